@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// TOML files in and out: scenes and catalogues. The only folder that knows toml++.
+#pragma once
+
+#include "ebbline/installation.h"
+#include "ebbline/models.h"
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+
+namespace ebbline {
+
+/// A scene as its text and what the text says.
+struct Document {
+    std::filesystem::path path; ///< where relative names start; empty for a text without a file
+    std::string text;
+    Installation installation;
+};
+
+namespace file {
+
+/// The models embedded in the program.
+[[nodiscard]] const Models& embeddedModels();
+/// The models of a folder. Throws SceneError for what is wrong in it.
+[[nodiscard]] Models readModels(const std::filesystem::path& folder);
+
+/// Reads a scene file. Throws SceneError with every problem found, sorted by place, and
+/// std::system_error when the file cannot be read.
+[[nodiscard]] Document read(const std::filesystem::path& path, const Catalogues& catalogues);
+/// Reads a scene from its text; `name` stands for the file in messages.
+[[nodiscard]] Document
+readText(std::string_view text, const std::string& name, const Catalogues& catalogues);
+
+/// The scene embedded in the program that `ebbline start` shows without an argument.
+[[nodiscard]] std::string_view embeddedScene();
+
+/// The bytes of a file. Throws std::system_error.
+[[nodiscard]] std::string readBytes(const std::filesystem::path& path);
+
+} // namespace file
+} // namespace ebbline

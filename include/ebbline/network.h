@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+// The drawing as a graph: which conductor, joint and device lies between which electrical nodes.
+#pragma once
+
+#include "ebbline/installation.h"
+#include "ebbline/models.h"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace ebbline {
+
+enum class ElementKind { Conductor, Joint, Contact, Fuse, Battery, Controller, Thermostat };
+
+/// One thing that carries current between two nodes; positive current flows `from` -> `to`.
+struct Element {
+    std::string name; ///< "twin.1", "twin.1.from", "main-fuse", "neg.face-2"
+    ElementKind kind = ElementKind::Conductor;
+    int from = 0;   ///< node index
+    int to = 0;     ///< node index
+    double ohm = 0; ///< at the ambient temperature; of a fuse: cold; of a contact: closed
+    double henry = 0;
+    bool linear = true; ///< a fixed R and L in series; may be merged with its neighbours
+    std::string part;   ///< id of the part or run it belongs to
+    bool operator==(const Element&) const = default;
+};
+
+/// An element and the way it is gone through: +1 from -> to, -1 the other way.
+struct Step {
+    int element = 0;
+    int sign = 1;
+    bool operator==(const Step&) const = default;
+};
+
+/// One R-L in the circuit: one linear element, or several in a row that carry one current.
+struct Branch {
+    int from = 0;
+    int to = 0;
+    double ohm = 0;
+    double henry = 0;
+    std::vector<Step> members; ///< in order from `from` to `to`: how inner voltages are restored
+};
+
+/// The way from a battery to the judged controller and back.
+struct SupplyLoop {
+    int battery = 0;        ///< element index
+    int controller = 0;     ///< element index
+    std::vector<Step> out;  ///< battery plus -> controller plus
+    std::vector<Step> back; ///< controller minus -> battery minus
+    bool reversed = false;  ///< the controller's plus is nearer to the battery's minus
+};
+
+/// The installation as a graph. Nodes are numbered from 0; node 0 is the circuit's reference.
+struct Network {
+    Installation installation;
+    std::vector<std::string> nodes; ///< the first terminal of each node, for messages
+    std::vector<Element> elements;
+    std::vector<Branch> branches;   ///< every linear element is in exactly one
+    std::vector<int> islands;       ///< island of each node; node 0 lies in island 0
+    std::optional<SupplyLoop> loop; ///< absent when no closed way leads to the controller
+
+    [[nodiscard]] int subject() const; ///< element index of the judged controller
+    /// Node of a part's terminal, if anything is connected to it.
+    [[nodiscard]] std::optional<int> findNode(const Terminal& terminal) const;
+};
+
+namespace network {
+
+/// Builds the graph. Throws SceneError for a size or class that no catalogue holds.
+[[nodiscard]] Network build(const Installation& installation, const Catalogues& catalogues);
+
+/// The same network with chains of linear elements merged: R and L add up exactly.
+[[nodiscard]] Network reduce(Network network);
+
+/// Resistance of the supply loop out and back, battery left out, fuses cold, contacts closed, ohms.
+[[nodiscard]] double loopOhm(const Network& network);
+
+/// Resistance of a conductor of `length_m` at `celsius`, ohms.
+/// R(t) = R20 (234.5 + t) / 254.5 (IEC 60287; copper, 0.00393 per K at 20 C).
+[[nodiscard]] double conductorOhm(double mohm_per_m_20c, double length_m, double celsius);
+
+/// ASTM B258: diameter of AWG n in mm, 0.127 * 92^((36 - n) / 39). 1/0 is n = 0, 4/0 n = -3.
+[[nodiscard]] double awgDiameter(double gauge);
+/// Cross-section in mm2 of AWG n by the same formula.
+[[nodiscard]] double awgArea(double gauge);
+/// Cross-section in mm2 of the SAE minimum-area size n (18, 16 ... 1, 0 = 1/0 ... -3 = 4/0).
+[[nodiscard]] std::optional<double> saeArea(double gauge);
+
+/// Resistance at 20 C per metre of a conductor of that size and class, mohm/m; nothing when the
+/// catalogue has no such size. Gauges use 17.241 ohm mm2/km over their area (IEC 60028).
+[[nodiscard]] std::optional<double>
+conductorMohmPerM(const Size& size, const std::string& conductor, const Catalogues& catalogues);
+
+} // namespace network
+} // namespace ebbline

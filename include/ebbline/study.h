@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// Questions that take more than one run: the start with its held-off twin and its loop budget.
+#pragma once
+
+#include "ebbline/engine.h"
+#include "ebbline/verdict.h"
+
+#include <functional>
+#include <optional>
+#include <string>
+
+namespace ebbline {
+
+/// One start, judged: what `ebbline start` prints.
+struct Examination {
+    Network network;
+    Start start;
+    std::optional<Start> held_off; ///< there when the cut-out acted
+    Verdict verdict;
+    double loop_ohm = 0; ///< supply loop out and back, battery left out
+    /// Greatest loop resistance at which this unit on this battery still starts; absent when it
+    /// starts at no resistance, or when resistance is not what keeps it from starting.
+    std::optional<double> loop_limit_ohm;
+};
+
+namespace study {
+
+/// Told what is being done before each longer step.
+using Progress = std::function<void(const std::string&)>;
+
+/// Runs the start, its held-off twin and the loop budget. Throws EngineError when a run that the
+/// answer needs was not solved.
+[[nodiscard]] Examination runStart(Engine& engine,
+                                   const Installation& installation,
+                                   const Models& models,
+                                   const Progress& progress);
+
+/// The solved run, or EngineError that says what happened to it.
+[[nodiscard]] Solved requireSolved(Solution solution);
+
+} // namespace study
+} // namespace ebbline

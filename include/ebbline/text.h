@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+// Text for people and for files: numbers, nearest names, control characters made visible.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace ebbline::text {
+
+/// Shortest decimal text that reads back as the same double; independent of the locale. Never a
+/// suffix letter, so that a circuit reader cannot take "1M" for milli.
+[[nodiscard]] std::string number(double value);
+
+/// For people: `value` with `decimals` places, "-" when absent.
+[[nodiscard]] std::string fixed(std::optional<double> value, int decimals);
+
+/// The name closest to `word` by edit distance, if one is close enough to be meant.
+[[nodiscard]] std::optional<std::string> findNearest(std::string_view word,
+                                                     std::span<const std::string> names);
+
+/// `raw` with control characters (C0, DEL, C1) and broken UTF-8 written as \xNN, for a terminal.
+[[nodiscard]] std::string escapeControls(std::string_view raw);
+
+/// Display width in characters (Unicode code points), for column lay-out.
+[[nodiscard]] std::size_t width(std::string_view utf8);
+
+} // namespace ebbline::text

@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+// Text for people and for files.
+#include "ebbline/text.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <numeric>
+#include <utility>
+#include <vector>
+
+namespace ebbline::text {
+namespace {
+
+/// Length in bytes of the well-formed UTF-8 character at the start of `rest`, 0 if there is none.
+std::size_t characterLength(std::string_view rest) {
+    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(rest[i]); };
+    const unsigned char lead = byte(0);
+    if (lead < 0x80)
+        return 1;
+    const std::size_t length = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : lead >= 0xC2 ? 2 : 0;
+    if (length == 0 || lead > 0xF4 || rest.size() < length)
+        return 0;
+    for (std::size_t i = 1; i < length; ++i)
+        if ((byte(i) & 0xC0) != 0x80)
+            return 0;
+    // Overlong forms, surrogates, beyond U+10FFFF.
+    const bool is_wrong = (lead == 0xE0 && byte(1) < 0xA0) || (lead == 0xED && byte(1) > 0x9F) ||
+                          (lead == 0xF0 && byte(1) < 0x90) || (lead == 0xF4 && byte(1) > 0x8F);
+    return is_wrong ? 0 : length;
+}
+
+bool isControl(std::string_view character) {
+    const auto lead = static_cast<unsigned char>(character[0]);
+    if (character.size() == 1)
+        return lead < 0x20 || lead == 0x7F;
+    return character.size() == 2 && lead == 0xC2 && static_cast<unsigned char>(character[1]) < 0xA0;
+}
+
+std::string escaped(std::string_view bytes) {
+    std::string out;
+    for (const char byte : bytes)
+        out += fmt::format("\\x{:02X}", static_cast<unsigned char>(byte));
+    return out;
+}
+
+/// Edit distance, one row at a time.
+std::size_t distance(std::string_view one, std::string_view other) {
+    std::vector<std::size_t> row(other.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 0; i < one.size(); ++i) {
+        std::size_t diagonal = std::exchange(row[0], i + 1);
+        for (std::size_t j = 0; j < other.size(); ++j) {
+            const std::size_t replaced = diagonal + (one[i] == other[j] ? 0 : 1);
+            diagonal = row[j + 1];
+            row[j + 1] = std::min({replaced, row[j] + 1, row[j + 1] + 1});
+        }
+    }
+    return row.back();
+}
+
+} // namespace
+
+std::string number(double value) {
+    std::array<char, 32> buffer{};
+    const auto result = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
+    return {buffer.data(), result.ptr};
+}
+
+std::string fixed(std::optional<double> value, int decimals) {
+    return value ? fmt::format("{:.{}f}", *value, decimals) : "-";
+}
+
+std::optional<std::string> findNearest(std::string_view word, std::span<const std::string> names) {
+    const std::size_t allowed = std::max<std::size_t>(1, word.size() / 3);
+    std::optional<std::string> nearest;
+    std::size_t least = allowed + 1;
+    for (const std::string& name : names)
+        if (const std::size_t edits = distance(word, name); edits < least) {
+            least = edits;
+            nearest = name;
+        }
+    return nearest;
+}
+
+std::string escapeControls(std::string_view raw) {
+    std::string out;
+    while (!raw.empty()) {
+        const std::size_t length = characterLength(raw);
+        const std::string_view character = raw.substr(0, std::max<std::size_t>(length, 1));
+        out += length == 0 || isControl(character) ? escaped(character) : std::string(character);
+        raw.remove_prefix(character.size());
+    }
+    return out;
+}
+
+std::size_t width(std::string_view utf8) {
+    return static_cast<std::size_t>(
+        std::ranges::count_if(utf8, [](char byte) { return (byte & 0xC0) != 0x80; }));
+}
+
+} // namespace ebbline::text

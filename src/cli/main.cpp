@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: MIT
+// The command line: options, help, exit codes. Also the door through which a worker comes in.
+#include "commands.h"
+
+#include "ebbline/engine.h"
+#include "ebbline/start.h"
+
+#include <CLI/CLI.hpp>
+
+#include <charconv>
+#include <clocale>
+#include <iostream>
+#include <string_view>
+#include <system_error>
+#include <vector>
+
+namespace ebbline::cli {
+namespace {
+
+constexpr auto about =
+    "Shows where the supply voltage of a 12 or 24 V compressor fridge goes while it starts.";
+
+constexpr auto footer = R"(
+Examples:
+  ebbline start                                   the scene inside the program
+  ebbline start scenes/quay-02.toml               verdict, where the voltage is lost, events
+  ebbline start scenes/quay-02.toml --json -      one JSON object, nothing else
+  ebbline start scenes/quay-02.toml --expect starts
+  ebbline deck scenes/quay-02.toml | ngspice -n -b -r out.raw /dev/stdin
+
+Exit status: 0 ran, whatever the fridge did; 1 another outcome than --expect; 2 command line;
+3 errors in the scene or the models; 4 the simulation failed; 5 internal error; 130 interrupted)";
+
+std::vector<std::string> outcomeNames() {
+    std::vector<std::string> names;
+    for (int i = 0; i <= static_cast<int>(Outcome::WrongVoltage); ++i)
+        names.emplace_back(nameOf(static_cast<Outcome>(i)));
+    return names;
+}
+
+void addShared(CLI::App& command, std::string& scene, std::string& models) {
+    command.add_option("scene", scene, "scene file (TOML); without it the one inside the program");
+    command.add_option("--models", models, "folder of device models and catalogues to use instead");
+}
+
+ExitCode run(int argc, char** argv) {
+    CLI::App app{about, "ebbline"};
+    app.footer(footer);
+    app.set_version_flag("--version", std::string("ebbline ") + EBBLINE_VERSION);
+    app.require_subcommand(1);
+
+    StartOptions start_options;
+    CLI::App& start_command = *app.add_subcommand("start", "simulate one start and judge it");
+    addShared(start_command, start_options.scene, start_options.models);
+    start_command.add_option(
+        "--json", start_options.json, "write JSON to a file, or - for standard output alone");
+    start_command
+        .add_option("--expect", start_options.expect, "exit with 1 unless this is the outcome")
+        ->check(CLI::IsMember(outcomeNames()));
+
+    DeckOptions deck_options;
+    CLI::App& deck_command = *app.add_subcommand("deck", "write the circuit exactly as it is run");
+    addShared(deck_command, deck_options.scene, deck_options.models);
+    deck_command
+        .add_option("--attempt",
+                    deck_options.attempts,
+                    "end the run after this attempt (as run: 3; held off: 1)")
+        ->check(CLI::Range(1, 20));
+    deck_command.add_flag(
+        "--held-off", deck_options.held_off, "the low-voltage cut-out does not act");
+    deck_command.add_flag(
+        "--full", deck_options.full, "every conductor and joint apart, nothing merged");
+    deck_command.add_option("-o,--output", deck_options.output, "file, or - for standard output");
+
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        return app.exit(error) == 0 ? ExitCode::Ran : ExitCode::BadCommandLine;
+    }
+    if (deck_command.parsed() && deck_options.held_off && deck_command.count("--attempt") == 0)
+        deck_options.attempts = 1;
+    return start_command.parsed() ? start(start_options) : deck(deck_options);
+}
+
+ExitCode runGuarded(int argc, char** argv) {
+    try {
+        return run(argc, argv);
+    } catch (const SceneError& error) {
+        std::cerr << error.what();
+        return ExitCode::BadScene;
+    } catch (const EngineError& error) {
+        std::cerr << "ebbline: " << error.what() << '\n';
+        return ExitCode::EngineFailed;
+    } catch (const std::system_error& error) {
+        std::cerr << "ebbline: " << error.what() << '\n';
+        return ExitCode::BadCommandLine;
+    } catch (const std::exception& error) {
+        std::cerr << "ebbline: internal error: " << error.what() << '\n';
+        return ExitCode::InternalError;
+    }
+}
+
+/// The socket's number when this process was started as a worker.
+std::optional<int> workerSocket(int argc, char** argv) {
+    if (argc != 3 || std::string_view(argv[1]) != engine::worker_argument)
+        return std::nullopt;
+    const std::string_view text = argv[2];
+    int socket = -1;
+    const auto result = std::from_chars(text.data(), text.data() + text.size(), socket);
+    return result.ec == std::errc{} ? std::optional(socket) : std::nullopt;
+}
+
+} // namespace
+} // namespace ebbline::cli
+
+int main(int argc, char** argv) {
+    // Numbers in files and circuits never follow the locale; text for people is UTF-8.
+    std::setlocale(LC_NUMERIC, "C");
+    if (const auto socket = ebbline::cli::workerSocket(argc, argv))
+        return ebbline::engine::runWorker(*socket);
+    return static_cast<int>(ebbline::cli::runGuarded(argc, argv));
+}

@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: MIT
+// The only place of ngspice. Its return codes say nothing: what counts is what it leaves behind.
+#include "spice.h"
+
+#include "accept.h"
+
+#include <ngspice/sharedspice.h>
+
+#include <algorithm>
+#include <clocale>
+#include <deque>
+#include <sstream>
+#include <string>
+
+namespace ebbline::engine {
+namespace {
+
+constexpr std::size_t log_lines = 20;
+
+/// What the library says while it works; it has one set of callbacks per process.
+struct Session {
+    std::deque<std::string> log;
+    bool must_end = false;
+};
+
+Session& session() {
+    static Session only;
+    return only;
+}
+
+int onText(char* text, int, void*) {
+    auto& log = session().log;
+    log.emplace_back(text);
+    if (log.size() > log_lines)
+        log.pop_front();
+    return 0;
+}
+
+// The library returns to its caller after this call; the worker then ends by itself.
+int onExit(int, NG_BOOL, NG_BOOL, int, void*) {
+    session().must_end = true;
+    return 0;
+}
+
+std::string takeLog() {
+    std::string text;
+    for (const std::string& line : session().log)
+        text += line + "\n";
+    session().log.clear();
+    return text;
+}
+
+void command(const char* text) {
+    std::string copy = text; // the library writes into what it is given
+    ngSpice_Command(copy.data());
+}
+
+void load(const std::string& circuit) {
+    std::vector<std::string> lines;
+    std::istringstream text(circuit);
+    for (std::string line; std::getline(text, line);)
+        lines.push_back(line);
+    std::vector<char*> pointers;
+    for (std::string& line : lines)
+        pointers.push_back(line.data());
+    pointers.push_back(nullptr);
+    ngSpice_Circ(pointers.data());
+}
+
+/// A copy of a vector of the current plot; empty when there is none. The library describes every
+/// vector in one static record, so it is copied before the next question.
+std::vector<double> vectorNamed(const std::string& name) {
+    std::string copy = name;
+    const vector_info* info = ngGet_Vec_Info(copy.data());
+    if (info == nullptr || info->v_realdata == nullptr || info->v_length <= 0)
+        return {};
+    return {info->v_realdata, info->v_realdata + info->v_length};
+}
+
+Solved collect(const Job& job) {
+    Solved solved{.time_s = vectorNamed("time")};
+    for (const std::string& name : job.vectors)
+        solved.vectors.push_back(vectorNamed(name));
+    return solved;
+}
+
+} // namespace
+
+void startSpice() {
+    std::setlocale(LC_NUMERIC, "C"); // a decimal comma would crash the loading of any circuit
+    ngSpice_Init(onText, onText, onExit, nullptr, nullptr, nullptr, nullptr);
+    session().log.clear();
+}
+
+Solution runSpice(const Job& job) {
+    if (const std::string reason = whyRefused(job.circuit); !reason.empty())
+        return NotSolved{.reason = reason};
+    session().log.clear();
+    load(job.circuit);
+    if (!mustEnd())
+        command("run");
+    Solved solved = mustEnd() ? Solved{} : collect(job);
+    if (!mustEnd()) {
+        command("destroy all");
+        command("remcirc");
+    }
+    const std::string log = takeLog();
+    if (const std::string reason = whyNotSolved(job, solved); !reason.empty())
+        return NotSolved{.reason = reason, .log = log};
+    return solved;
+}
+
+bool mustEnd() {
+    return session().must_end;
+}
+
+} // namespace ebbline::engine

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+// Typed reading of one TOML table: every key is asked for once, the rest is unknown.
+#pragma once
+
+#include "problems.h"
+
+#include "ebbline/installation.h"
+
+#include <functional>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+
+namespace ebbline::file {
+
+/// The value of a node as the key wants it; adds a problem for a wrong type or a number out of
+/// range.
+[[nodiscard]] std::optional<Value>
+valueOf(const toml::node& node, const installation::Key& key, Problems& problems);
+
+class Fields {
+public:
+    Fields(const toml::table& table, Problems& problems) : m_table(table), m_problems(problems) {}
+
+    /// The node, if the key is there; from now on the key counts as known.
+    [[nodiscard]] const toml::node* take(std::string_view key);
+    /// The key is known but says nothing here.
+    void skip(std::string_view key) { m_known.emplace(key); }
+    [[nodiscard]] std::string takeText(std::string_view key);
+    [[nodiscard]] std::optional<double> takeNumber(std::string_view key, double min, double max);
+    /// Text that must be there; a problem and nothing otherwise.
+    [[nodiscard]] std::optional<std::string> requireText(std::string_view key);
+    /// Tables of an array of tables.
+    void eachTable(std::string_view key, const std::function<void(const toml::table&)>& visit);
+    /// Adds a problem for each key nobody asked for; keys that begin with x- are free.
+    void finish(const std::string& what);
+
+    [[nodiscard]] const toml::table& table() const { return m_table; }
+    [[nodiscard]] Problems& problems() { return m_problems; }
+
+private:
+    const toml::table& m_table;
+    Problems& m_problems;
+    std::set<std::string, std::less<>> m_known;
+};
+
+} // namespace ebbline::file

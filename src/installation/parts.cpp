@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: MIT
+// Kinds of parts, their terminals, their keys; lengths and names of runs.
+#include "fields.h"
+
+#include "ebbline/error.h"
+#include "ebbline/installation.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace ebbline {
+
+double Run::length() const {
+    if (length_m)
+        return *length_m;
+    double sum_m = spare_m;
+    for (std::size_t i = 1; i < route_m.size(); ++i)
+        sum_m +=
+            std::hypot(route_m[i].x_m - route_m[i - 1].x_m, route_m[i].y_m - route_m[i - 1].y_m);
+    return sum_m;
+}
+
+std::string Run::coreName(std::size_t core) const {
+    return cores.size() == 1 ? id : id + "." + std::to_string(core + 1);
+}
+
+std::string Run::endName(std::size_t core, std::string_view end) const {
+    return coreName(core) + "." + std::string(end);
+}
+
+const Part* Installation::findPart(std::string_view id) const {
+    const auto place = std::ranges::find(parts, id, &Part::id);
+    return place == parts.end() ? nullptr : &*place;
+}
+
+const Run* Installation::findRun(std::string_view id) const {
+    const auto place = std::ranges::find(runs, id, &Run::id);
+    return place == runs.end() ? nullptr : &*place;
+}
+
+namespace installation {
+namespace {
+
+// In the order of the alternatives of Body.
+const std::array<std::string, std::variant_size_v<Body>> kind_names{
+    "battery", "isolator", "fuse", "bus-bar", "stud", "thermostat", "controller"};
+
+template <std::size_t index = 0>
+Body bodyAt(std::size_t wanted) {
+    if constexpr (index + 1 < std::variant_size_v<Body>)
+        if (wanted != index)
+            return bodyAt<index + 1>(wanted);
+    return Body(std::in_place_index<index>);
+}
+
+std::vector<std::string> numbered(double count) {
+    std::vector<std::string> names;
+    for (int i = 1; i <= static_cast<int>(count); ++i)
+        names.push_back(std::to_string(i));
+    return names;
+}
+
+const Field& fieldOf(const Key& key) {
+    const auto place = std::ranges::find_if(fields(), [&](const Field& field) {
+        return field.key.kind == key.kind && field.key.name == key.name;
+    });
+    EBBLINE_ASSERT(place != fields().end(), "the key belongs to a kind of part");
+    return *place;
+}
+
+} // namespace
+
+std::string_view kindOf(const Part& part) {
+    return kind_names[part.body.index()];
+}
+
+std::span<const std::string> kinds() {
+    return kind_names;
+}
+
+std::optional<Body> makeBody(std::string_view kind) {
+    const auto place = std::ranges::find(kind_names, kind);
+    if (place == kind_names.end())
+        return std::nullopt;
+    return bodyAt(static_cast<std::size_t>(place - kind_names.begin()));
+}
+
+std::vector<std::string> terminalsOf(const Part& part) {
+    if (std::holds_alternative<Battery>(part.body))
+        return {"plus", "minus"};
+    if (std::holds_alternative<Stud>(part.body))
+        return {"post"};
+    if (const auto* bar = std::get_if<BusBar>(&part.body))
+        return numbered(bar->studs);
+    if (std::holds_alternative<Controller>(part.body))
+        return {"plus", "minus", "call", "call-return", "lamp", "u", "v", "w"};
+    return {"line", "load"};
+}
+
+std::optional<Value> get(const Part& part, const Key& key) {
+    return fieldOf(key).get(part);
+}
+
+void set(Part& part, const Key& key, const Value& value) {
+    fieldOf(key).set(part, value);
+}
+
+} // namespace installation
+} // namespace ebbline

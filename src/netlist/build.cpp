@@ -1,0 +1,264 @@
+// SPDX-License-Identifier: MIT
+// The circuit of one run: options, devices, branches, wanted vectors, the models verbatim.
+#include "cards.h"
+#include "horizon.h"
+
+#include "ebbline/error.h"
+#include "ebbline/netlist.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+namespace ebbline::netlist {
+namespace {
+
+class Builder {
+public:
+    Builder(const Network& network, const Models& models, const RunSettings& settings)
+        : m_models(models) {
+        m_netlist.network = network;
+        m_netlist.settings = settings;
+        m_netlist.probes.resize(network.elements.size());
+    }
+
+    Netlist build() {
+        m_text = "* start of a compressor fridge; nodes and devices are numbered, see the map\n";
+        m_text += options(m_netlist.settings.accuracy);
+        for (std::size_t i = 0; i < elements().size(); ++i)
+            addDevice(i);
+        for (std::size_t i = 0; i < m_netlist.network.branches.size(); ++i)
+            addBranch(i);
+        addLeaks();
+        m_netlist.job.stop_s = stopTime(m_netlist);
+        m_netlist.job.highest_v = highestSource(m_netlist.network.installation);
+        for (const std::string& vector : m_netlist.job.vectors)
+            m_text += ".save " + vector + "\n";
+        m_text += transient(m_netlist.job.stop_s);
+        for (const std::string& name : m_used)
+            m_text += m_models.circuits.at(name);
+        m_text += ".end\n";
+        m_netlist.job.circuit = std::move(m_text);
+        return std::move(m_netlist);
+    }
+
+private:
+    [[nodiscard]] const std::vector<Element>& elements() const {
+        return m_netlist.network.elements;
+    }
+
+    /// Index of a wanted vector; the same vector is asked for once.
+    int want(const std::string& vector) {
+        const auto [place, is_new] =
+            m_wanted.try_emplace(vector, static_cast<int>(m_netlist.job.vectors.size()));
+        if (is_new)
+            m_netlist.job.vectors.push_back(vector);
+        return place->second;
+    }
+
+    int wantNode(int node) {
+        if (node == 0)
+            return -1;
+        const int index = want("v(" + nodeName(node) + ")");
+        auto& potentials = m_netlist.job.potentials;
+        if (std::ranges::find(potentials, index) == potentials.end())
+            potentials.push_back(index);
+        return index;
+    }
+
+    /// One line of the circuit; remembers which model it uses.
+    void card(const std::string& name,
+              const std::string& nodes,
+              const std::string& model,
+              const std::string& parameters) {
+        EBBLINE_ASSERT(m_models.circuits.contains(model), "every device has its circuit model");
+        m_used.insert(model);
+        m_text.append(name).append(" ").append(nodes).append(" ").append(model).append(parameters);
+        m_text += "\n";
+    }
+
+    void addBranch(std::size_t index) {
+        const Branch& branch = m_netlist.network.branches[index];
+        const std::string name = "xb" + std::to_string(index);
+        const std::string nodes = nodeName(branch.from) + " " + nodeName(branch.to);
+        const double ohm = branch.ohm + extraOhm(index);
+        Probe probe{.branch = static_cast<int>(index)};
+        if (branch.henry > 0) {
+            card(
+                name, nodes, "conductor", parameter("ohm", ohm) + parameter("henry", branch.henry));
+            probe.current = want("l." + name + ".lw#branch");
+            probe.inner = want("v(" + name + ".inner)");
+        } else {
+            card(name, nodes, "joint", parameter("ohm", std::max(ohm, 1e-9)));
+            probe.current = want("v." + name + ".vi#branch");
+        }
+        probe.from = wantNode(branch.from);
+        probe.to = wantNode(branch.to);
+        for (const Step& step : branch.members) {
+            probe.sign = step.sign;
+            m_netlist.probes[static_cast<std::size_t>(step.element)] = probe;
+        }
+    }
+
+    /// The budget's extra resistance lies in the last branch before the controller's plus.
+    [[nodiscard]] double extraOhm(std::size_t branch) const {
+        const double extra_ohm = m_netlist.settings.extra_loop_ohm;
+        if (extra_ohm == 0 || !m_netlist.network.loop)
+            return 0;
+        for (const Step& step : m_netlist.network.branches[branch].members)
+            if (step.element == lastLinear(m_netlist.network))
+                return extra_ohm;
+        return 0;
+    }
+
+    void addDevice(std::size_t index) {
+        const Element& element = elements()[index];
+        if (element.linear)
+            return;
+        const std::string name = "xd" + std::to_string(index);
+        Probe& probe = m_netlist.probes[index];
+        probe.from = wantNode(element.from);
+        probe.to = wantNode(element.to);
+        switch (element.kind) {
+        case ElementKind::Battery:
+            addBattery(element, name, probe);
+            break;
+        case ElementKind::Fuse:
+            addFuse(element, name, probe);
+            break;
+        case ElementKind::Controller:
+            addController(element, name, probe);
+            break;
+        case ElementKind::Thermostat:
+        case ElementKind::Contact:
+            addContact(element, name, probe);
+            break;
+        case ElementKind::Conductor:
+        case ElementKind::Joint:
+            EBBLINE_ASSERT(false, "conductors and joints are linear");
+        }
+    }
+
+    [[nodiscard]] const Part& partOf(const Element& element) const {
+        const Part* part = m_netlist.network.installation.findPart(element.part);
+        EBBLINE_ASSERT(part != nullptr, "a device stands for a part");
+        return *part;
+    }
+
+    void addBattery(const Element& element, const std::string& name, Probe& probe) {
+        const Part& part = partOf(element);
+        const auto& battery = std::get<Battery>(part.body);
+        std::string model = "battery_" + battery.chemistry;
+        std::ranges::replace(model, '-', '_');
+        const double ambient_c = m_netlist.network.installation.surroundings.ambient_c;
+        card(name,
+             nodeName(element.to) + " " + nodeName(element.from),
+             model,
+             keyParameters(part, {{"temperature_c", battery.temperature_c.value_or(ambient_c)}}));
+        probe.current = want("v." + name + ".vi#branch");
+        probe.ohms = want("v(" + name + ".ohms)");
+        probe.source_v = want("v(" + name + ".ocv)");
+        probe.inside_v = {want("v(" + name + ".fast)"), want("v(" + name + ".slow)")};
+    }
+
+    void addFuse(const Element& element, const std::string& name, Probe& probe) {
+        const Part& part = partOf(element);
+        const double cold_mohm = element.ohm * 1e3 - std::get<Fuse>(part.body).holder_mohm;
+        card(name,
+             nodeName(element.from) + " " + nodeName(element.to),
+             "fuse",
+             keyParameters(part, {{"resistance_mohm", cold_mohm}}));
+        probe.current = want("v." + name + ".vi#branch");
+        probe.ohms = want("v(" + name + ".ohms)");
+        probe.open = want("v(" + name + ".open)");
+    }
+
+    void addContact(const Element& element, const std::string& name, Probe& probe) {
+        const Part& part = partOf(element);
+        const std::string position = "p" + name.substr(2);
+        m_text += stepSource(position,
+                             element.kind == ElementKind::Contact && isClosed(part),
+                             closings(m_netlist.network.installation, part.id, m_netlist.lead_s));
+        card(name,
+             nodeName(element.from) + " " + nodeName(element.to) + " " + position,
+             "contact",
+             parameter("resistance_mohm", element.ohm * 1e3));
+        probe.current = want("v." + name + ".vi#branch");
+        probe.ohms = want("v(" + name + ".ohms)");
+    }
+
+    void addController(const Element& element, const std::string& name, Probe& probe) {
+        const Part& part = partOf(element);
+        const RunSettings& settings = m_netlist.settings;
+        const auto& unit = std::get<Controller>(part.body);
+        const double nominal_v =
+            unit.nominal_v > 0 ? unit.nominal_v : m_netlist.network.installation.nominal_v;
+        const bool is_subject = part.id == m_netlist.network.installation.subject;
+        const std::string nodes =
+            nodeName(element.from) + " " + nodeName(element.to) + " " + callNodes(part, name);
+        card(name,
+             nodes,
+             "controller",
+             keyParameters(part,
+                           {{"on_24_v", nominal_v > 18 ? 1.0 : 0.0},
+                            {"held_off", settings.held_off && is_subject ? 1.0 : 0.0},
+                            {"mean_torque", settings.accuracy == Accuracy::Draft ? 1.0 : 0.0}}));
+        probe.current = want("v." + name + ".vsupply#branch");
+        if (is_subject)
+            m_netlist.unit = wantUnit(name);
+    }
+
+    UnitProbe wantUnit(const std::string& name) {
+        const auto inside = [&](const char* node) { return want("v(" + name + "." + node + ")"); };
+        return {.sensed_v = inside("sensed"),
+                .motor_a = inside("motor"),
+                .speed = inside("speed"),
+                .pressure = inside("pressure"),
+                .timer_s = inside("timer"),
+                .good = inside("good"),
+                .active = inside("active"),
+                .waiting = inside("waiting"),
+                .stall = inside("stall"),
+                .calling_v = inside("calling")};
+    }
+
+    /// Nodes of the call terminals. Where nothing is wired to either, the unit is called from the
+    /// scene's time 0 on.
+    std::string callNodes(const Part& part, const std::string& name) {
+        const auto call = m_netlist.network.findNode({part.id, "call"});
+        const auto call_return = m_netlist.network.findNode({part.id, "call-return"});
+        const std::string own = name.substr(2);
+        if (!call && !call_return) {
+            m_text += stepSource("p" + own, false, {{m_netlist.lead_s, true}});
+            card("xc" + own,
+                 "c" + own + " r" + own + " p" + own,
+                 "contact",
+                 parameter("resistance_mohm", 1));
+        }
+        return (call ? nodeName(*call) : "c" + own) + " " +
+               (call_return ? nodeName(*call_return) : "r" + own);
+    }
+
+    /// An island without the reference node would have no defined potential.
+    void addLeaks() {
+        std::set<int> grounded{m_netlist.network.islands[0]};
+        for (std::size_t node = 1; node < m_netlist.network.nodes.size(); ++node)
+            if (grounded.insert(m_netlist.network.islands[node]).second)
+                m_text += "rleak" + std::to_string(node) + " " + nodeName(static_cast<int>(node)) +
+                          " 0 1e12\n";
+    }
+
+    const Models& m_models;
+    Netlist m_netlist;
+    std::string m_text;
+    std::map<std::string, int> m_wanted;
+    std::set<std::string> m_used;
+};
+
+} // namespace
+
+Netlist build(const Network& network, const Models& models, const RunSettings& settings) {
+    return Builder(network, models, settings).build();
+}
+
+} // namespace ebbline::netlist

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+// Pieces of circuit text.
+#include "cards.h"
+
+#include "ebbline/text.h"
+
+namespace ebbline::netlist {
+namespace {
+
+// Largest step. The stretches of waiting and of steady running are what it bounds.
+constexpr double largest_step_s = 0.02;
+
+double relativeTolerance(Accuracy accuracy) {
+    switch (accuracy) {
+    case Accuracy::Draft:
+        return 1e-5;
+    case Accuracy::Final:
+        return 1e-6;
+    case Accuracy::Tight:
+        return 1e-7;
+    }
+    return 1e-6;
+}
+
+std::optional<double> asNumber(const std::optional<Value>& value) {
+    if (!value)
+        return std::nullopt;
+    if (const auto* number = std::get_if<double>(&*value))
+        return *number;
+    if (const auto* flag = std::get_if<bool>(&*value))
+        return *flag ? 1.0 : 0.0;
+    return std::nullopt;
+}
+
+} // namespace
+
+std::string nodeName(int node) {
+    return node == 0 ? "0" : "n" + std::to_string(node);
+}
+
+std::string parameter(const std::string& name, double value) {
+    return " " + name + "=" + text::number(value);
+}
+
+std::string keyParameters(const Part& part, const std::map<std::string, double>& instead) {
+    std::map<std::string, double> values;
+    for (const installation::Key& key : installation::keys())
+        if (key.kind == installation::kindOf(part))
+            if (const auto value = asNumber(installation::get(part, key)))
+                values[std::string(key.name)] = *value;
+    for (const auto& [name, value] : instead)
+        values[name] = value;
+    std::string text;
+    for (const auto& [name, value] : values)
+        text += parameter(name, value);
+    return text;
+}
+
+std::string options(Accuracy accuracy) {
+    // Trapezoidal, because Gear misses trips and damps what is not damped. chgtol at its default
+    // makes states that are exactly zero unsolvable; abstol and vntol suit volts and amperes.
+    return ".options method=trap reltol=" + text::number(relativeTolerance(accuracy)) +
+           " chgtol=1e-4 abstol=1e-6 vntol=1e-6\n";
+}
+
+std::string transient(double stop_s) {
+    const std::string step = text::number(largest_step_s);
+    return ".tran " + step + " " + text::number(stop_s) + " 0 " + step + " uic\n";
+}
+
+std::string stepSource(const std::string& node,
+                       bool closed,
+                       const std::vector<std::pair<double, bool>>& steps) {
+    const auto point = [](double at_s, bool is_closed) {
+        return " " + text::number(at_s) + (is_closed ? " 1" : " 0");
+    };
+    std::string text = "v" + node + " " + node + " 0 pwl(0" + (closed ? " 1" : " 0");
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        const auto [at_s, is_closed] = steps[i];
+        if (i + 1 < steps.size() && steps[i + 1].first <= at_s + 1e-3)
+            continue; // a later change at the same time wins
+        text += point(at_s, closed) + point(at_s + 1e-3, is_closed);
+        closed = is_closed;
+    }
+    return text + ")\n";
+}
+
+} // namespace ebbline::netlist

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// How long a run must be, and other facts a circuit needs of the whole installation.
+#include "horizon.h"
+
+#include <algorithm>
+#include <ranges>
+
+namespace ebbline::netlist {
+namespace {
+
+// A fully charged flooded block rests at 12.65 V; nothing else feeds a circuit yet.
+constexpr double block_v = 12.65;
+
+// From the call to full speed and a little more, beyond the unit's own times.
+constexpr double spare_s = 1;
+
+} // namespace
+
+double stopTime(const Netlist& netlist) {
+    const Network& network = netlist.network;
+    const Part* subject = network.installation.findPart(network.installation.subject);
+    const auto& unit = std::get<Controller>(subject->body);
+    double last_event_s = 0;
+    for (const Event& event : network.installation.events)
+        last_event_s = std::max(last_event_s, event.at_s);
+    const double start_s = unit.delay_s + unit.position_s + unit.spin_up_s + spare_s;
+    const double first_s = start_s + 3 * unit.build_s;
+    const double more_s = (netlist.settings.attempts - 1) * (unit.retry_s + start_s) + start_s;
+    return netlist.lead_s + last_event_s + std::max(first_s, more_s);
+}
+
+double highestSource(const Installation& installation) {
+    double highest_v = 0;
+    for (const Part& part : installation.parts)
+        if (const auto* battery = std::get_if<Battery>(&part.body))
+            highest_v = std::max(highest_v, battery->nominal_v / 12 * block_v);
+    return highest_v;
+}
+
+bool isClosed(const Part& part) {
+    if (const auto* isolator = std::get_if<Isolator>(&part.body))
+        return isolator->closed;
+    return std::get<Thermostat>(part.body).closed;
+}
+
+std::vector<std::pair<double, bool>>
+closings(const Installation& installation, const std::string& part, double lead_s) {
+    std::vector<std::pair<double, bool>> steps;
+    // A thermostat calls, if it does, from the scene's time 0 on.
+    const Part* drawn = installation.findPart(part);
+    if (std::holds_alternative<Thermostat>(drawn->body) && isClosed(*drawn))
+        steps.emplace_back(lead_s, true);
+    for (const Event& event : installation.events)
+        for (const Change& change : event.set)
+            if (change.path == part + ".closed")
+                steps.emplace_back(lead_s + event.at_s, std::get<bool>(change.value));
+    return steps;
+}
+
+int lastLinear(const Network& network) {
+    for (const Step& step : std::views::reverse(network.loop->out))
+        if (network.elements[static_cast<std::size_t>(step.element)].linear)
+            return step.element;
+    return -1;
+}
+
+} // namespace ebbline::netlist

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+// One start as JSON. Undefined values are null, never 0.
+#include "ebbline/report.h"
+
+#include <nlohmann/json.hpp>
+
+namespace ebbline::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json orNull(const std::optional<double>& value) {
+    return value ? Json(*value) : Json(nullptr);
+}
+
+Json ledgerRows(const Start& start) {
+    Json rows = Json::array();
+    if (start.ledger)
+        for (const LedgerRow& row : start.ledger->rows)
+            rows.push_back({{"element", row.element},
+                            {"side", nameOf(row.side)},
+                            {"volts", row.volts},
+                            {"ohms", orNull(row.ohms)},
+                            {"watts", row.watts()}});
+    return rows;
+}
+
+Json eventRows(const Start& start) {
+    Json rows = Json::array();
+    for (const StartEvent& event : start.events)
+        rows.push_back({{"at_s", event.at_s}, {"what", nameOf(event.what)}});
+    return rows;
+}
+
+} // namespace
+
+std::string writeJson(const Examination& examination) {
+    const Start& start = examination.start;
+    const Verdict& verdict = examination.verdict;
+    const bool has_loop = examination.network.loop.has_value();
+    const Json object = {
+        {"title", examination.network.installation.title},
+        {"outcome", nameOf(start.outcome)},
+        {"margin", nameOf(verdict.margin)},
+        {"lowest_v", orNull(start.lowest_v)},
+        {"lowest_at_s", orNull(start.lowest_at_s)},
+        {"sensed_lowest_v", orNull(start.sensed_lowest_v)},
+        {"cut_out_v", verdict.cut_out_v},
+        {"cut_in_v", verdict.cut_in_v},
+        {"held_off_lowest_v", orNull(verdict.held_off_lowest_v)},
+        {"headroom_v", orNull(verdict.headroom_v)},
+        {"no_headroom_reason",
+         verdict.no_headroom_reason.empty() ? Json(nullptr) : Json(verdict.no_headroom_reason)},
+        {"loop_ohms", has_loop ? Json(examination.loop_ohm) : Json(nullptr)},
+        {"loop_limit_ohms", orNull(examination.loop_limit_ohm)},
+        {"inrush_a", orNull(start.inrush_a)},
+        {"peak_a", orNull(start.peak_a)},
+        {"running_a", orNull(start.running_a)},
+        {"running_v", orNull(start.running_v)},
+        {"retries", start.retries},
+        {"horizon_s", start.horizon_s},
+        {"source_v", orNull(start.source_v)},
+        {"ledger", ledgerRows(start)},
+        {"ledger_error_v", start.ledger ? Json(start.ledger_error_v) : Json(nullptr)},
+        {"events", eventRows(start)},
+    };
+    // A title may hold what is not UTF-8 only if the reader let it pass; it is replaced, not fatal.
+    return object.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+} // namespace ebbline::report

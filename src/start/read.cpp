@@ -1,0 +1,210 @@
+// SPDX-License-Identifier: MIT
+// From vectors to one start: figures, outcome, ledger.
+#include "events.h"
+#include "trace.h"
+
+#include "ebbline/error.h"
+#include "ebbline/start.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ebbline {
+
+std::string_view nameOf(Outcome outcome) {
+    switch (outcome) {
+    case Outcome::Starts:
+        return "starts";
+    case Outcome::Trips:
+        return "trips";
+    case Outcome::Stalls:
+        return "stalls";
+    case Outcome::FuseOpens:
+        return "fuse-opens";
+    case Outcome::NotPowered:
+        return "not-powered";
+    case Outcome::SupplyLow:
+        return "supply-low";
+    case Outcome::ThermostatOpen:
+        return "thermostat-open";
+    case Outcome::Reversed:
+        return "reversed";
+    case Outcome::WrongVoltage:
+        return "wrong-voltage";
+    }
+    return "";
+}
+
+std::string_view nameOf(Happening happening) {
+    switch (happening) {
+    case Happening::SupplyOn:
+        return "supply on";
+    case Happening::Calls:
+        return "thermostat calls";
+    case Happening::Positions:
+        return "positions";
+    case Happening::SpinsUp:
+        return "spins up";
+    case Happening::FullSpeed:
+        return "full speed";
+    case Happening::GaveUp:
+        return "gave up";
+    case Happening::TriesAgain:
+        return "tries again";
+    case Happening::FuseOpens:
+        return "fuse opens";
+    }
+    return "";
+}
+
+std::string_view nameOf(Side side) {
+    switch (side) {
+    case Side::Source:
+        return "source";
+    case Side::Out:
+        return "out";
+    case Side::Back:
+        return "back";
+    }
+    return "";
+}
+
+namespace start {
+namespace {
+
+constexpr double dead_v = 1; // less than this at the terminals: nothing arrives
+constexpr double inrush_s = 0.01;
+constexpr double peak_window_s = 1e-3;
+
+bool happened(const Start& start, Happening what) {
+    return std::ranges::any_of(start.events,
+                               [&](const StartEvent& event) { return event.what == what; });
+}
+
+/// Why there was no attempt at all.
+Outcome whyNoAttempt(const Record& record, const Start& start) {
+    if (happened(start, Happening::FuseOpens))
+        return Outcome::FuseOpens;
+    const auto [least, most] = std::ranges::minmax_element(record.volts());
+    if (*least < -dead_v)
+        return Outcome::Reversed;
+    if (*most < dead_v)
+        return Outcome::NotPowered;
+    if (std::ranges::max(record.vector(record.unit().good)) < 0.5) {
+        const Controller& unit = record.controller();
+        const double nominal_v = record.netlist().network.installation.nominal_v;
+        const bool is_foreign = unit.nominal_v > 0 && unit.nominal_v != nominal_v;
+        const double highest_v = (unit.nominal_v > 0 ? unit.nominal_v : nominal_v) > 18
+                                     ? unit.highest_24_v
+                                     : unit.highest_v;
+        return is_foreign || *most > highest_v ? Outcome::WrongVoltage : Outcome::SupplyLow;
+    }
+    return Outcome::ThermostatOpen;
+}
+
+Outcome judge(const Record& record, const Start& start) {
+    if (start.attempts.empty())
+        return whyNoAttempt(record, start);
+    const Attempt& first = start.attempts.front();
+    const bool fuse_opened = std::ranges::any_of(start.events, [&](const StartEvent& event) {
+        return event.what == Happening::FuseOpens && event.at_s <= first.end_s;
+    });
+    if (fuse_opened)
+        return Outcome::FuseOpens;
+    if (first.stalled)
+        return Outcome::Stalls;
+    return first.gave_up ? Outcome::Trips : Outcome::Starts;
+}
+
+void readLowest(const Record& record, Start& start) {
+    const Attempt& first = start.attempts.front();
+    const Range range = samplesIn(record.time(), first.begin_s, first.end_s);
+    if (range.first >= range.last)
+        return;
+    const auto lowest = [&](std::span<const double> values) {
+        return std::ranges::min_element(values.subspan(range.first, range.last - range.first));
+    };
+    const auto place = lowest(record.volts());
+    const auto index =
+        static_cast<std::size_t>(place - record.volts().subspan(range.first).begin()) + range.first;
+    start.lowest_v = *place;
+    start.lowest_at_s = record.time()[index];
+    start.sensed_lowest_v = *lowest(record.vector(record.unit().sensed_v));
+    if (record.netlist().network.loop) {
+        start.ledger = readLedger(record.solved(), record.netlist(), index);
+        start.source_v = start.ledger->source_v;
+    }
+}
+
+void readCurrents(const Record& record, Start& start) {
+    for (const StartEvent& event : start.events)
+        if (event.what == Happening::SupplyOn) {
+            // Power arrives a little before the terminals have risen far enough to say so.
+            const Range range =
+                samplesIn(record.time(), event.at_s - inrush_s / 2, event.at_s + inrush_s / 2);
+            start.inrush_a =
+                std::ranges::max(record.amps().subspan(range.first, range.last - range.first));
+            break;
+        }
+    if (start.attempts.empty())
+        return;
+    const Attempt& first = start.attempts.front();
+    start.peak_a =
+        largestMean(record.time(), record.amps(), peak_window_s, first.begin_s, first.end_s);
+    const auto speed = record.vector(record.unit().speed);
+    const Attempt& last = start.attempts.back();
+    const auto running_s = findCrossing(
+        record.time(), speed, runningSpeed(record.controller()), true, last.begin_s, last.end_s);
+    if (running_s && last.end_s - *running_s >= 1) {
+        start.running_a = meanOver(record.time(), record.amps(), last.end_s - 1, last.end_s);
+        start.running_v = meanOver(record.time(), record.volts(), last.end_s - 1, last.end_s);
+    }
+}
+
+Waveform readWaveform(const Record& record) {
+    const auto copy = [](std::span<const double> values) {
+        return std::vector<double>(values.begin(), values.end());
+    };
+    return {.time_s = copy(record.time()),
+            .volts = copy(record.volts()),
+            .sensed = copy(record.vector(record.unit().sensed_v)),
+            .amps = copy(record.amps()),
+            .speed = copy(record.vector(record.unit().speed))};
+}
+
+double worstLedgerError(const Solved& solved, const Netlist& netlist) {
+    double worst_v = 0;
+    for (std::size_t i = 0; i < solved.time_s.size(); ++i)
+        worst_v = std::max(worst_v, std::abs(readLedger(solved, netlist, i).error()));
+    return worst_v;
+}
+
+} // namespace
+
+Start read(const Solved& solved, const Netlist& netlist) {
+    EBBLINE_ASSERT(!solved.time_s.empty(), "a solved run has samples");
+    const Record record(solved, netlist);
+    Start start{.events = findEvents(record), .attempts = findAttempts(record)};
+    start.horizon_s = record.end();
+    start.outcome = judge(record, start);
+    start.retries = std::max(0, static_cast<int>(start.attempts.size()) - 1);
+    if (!start.attempts.empty()) {
+        readLowest(record, start);
+        const Attempt& first = start.attempts.front();
+        start.reached_speed = findCrossing(record.time(),
+                                           record.vector(record.unit().speed),
+                                           runningSpeed(record.controller()),
+                                           true,
+                                           first.begin_s,
+                                           first.end_s)
+                                  .has_value();
+    }
+    readCurrents(record, start);
+    if (netlist.network.loop)
+        start.ledger_error_v = worstLedgerError(solved, netlist);
+    start.waveform = readWaveform(record);
+    return start;
+}
+
+} // namespace start
+} // namespace ebbline

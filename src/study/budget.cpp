@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+// The loop budget by bisection.
+#include "budget.h"
+
+#include <algorithm>
+
+namespace ebbline::study {
+namespace {
+
+constexpr double resolution_ohm = 5e-4;
+// Draft and final runs differ by a few millivolts, so by less than this share of the loop.
+constexpr double draft_trust = 0.02;
+constexpr double largest_ohm = 1000;
+
+/// Starts below `good`, does not at `bad`.
+struct Bracket {
+    double good_ohm = 0;
+    double bad_ohm = 0;
+};
+
+class Search {
+public:
+    Search(Engine& engine, const Network& network, const Models& models)
+        : m_engine(engine), m_network(network), m_models(models),
+          m_loop_ohm(network::loopOhm(network)) {}
+
+    /// Whether the first attempt starts with a loop of `ohm` in all.
+    [[nodiscard]] bool starts(double ohm, Accuracy accuracy) {
+        const Netlist netlist = netlist::build(
+            m_network,
+            m_models,
+            {.accuracy = accuracy, .attempts = 1, .extra_loop_ohm = ohm - m_loop_ohm});
+        const Solved solved = requireSolved(m_engine.run({&netlist.job, 1}).front());
+        return start::read(solved, netlist).outcome == Outcome::Starts;
+    }
+
+    [[nodiscard]] double narrow(Bracket bracket, double width_ohm, Accuracy accuracy) {
+        while (bracket.bad_ohm - bracket.good_ohm > width_ohm) {
+            const double middle_ohm = (bracket.good_ohm + bracket.bad_ohm) / 2;
+            (starts(middle_ohm, accuracy) ? bracket.good_ohm : bracket.bad_ohm) = middle_ohm;
+        }
+        return bracket.good_ohm;
+    }
+
+    /// A draft's neighbourhood of the limit; nothing when it starts at no resistance.
+    [[nodiscard]] std::optional<double> sketch(bool starts_now) {
+        double good_ohm = starts_now ? m_loop_ohm : 0;
+        double bad_ohm = starts_now ? std::max(2 * m_loop_ohm, 0.01) : m_loop_ohm;
+        if (!starts_now && !starts(resolution_ohm, Accuracy::Draft))
+            return std::nullopt;
+        while (starts_now && bad_ohm < largest_ohm && starts(bad_ohm, Accuracy::Draft)) {
+            good_ohm = bad_ohm;
+            bad_ohm *= 2;
+        }
+        return narrow({good_ohm, bad_ohm}, resolution_ohm, Accuracy::Draft);
+    }
+
+    /// Final runs confirm both ends of the neighbourhood, or move them until they hold.
+    [[nodiscard]] std::optional<double> settle(double sketched_ohm) {
+        double half_width_ohm = std::max(draft_trust * sketched_ohm / 2, resolution_ohm);
+        Bracket bracket{sketched_ohm - half_width_ohm, sketched_ohm + half_width_ohm};
+        while (!starts(std::max(bracket.good_ohm, resolution_ohm), Accuracy::Final)) {
+            if (bracket.good_ohm <= resolution_ohm)
+                return std::nullopt;
+            bracket.bad_ohm = bracket.good_ohm;
+            bracket.good_ohm -= half_width_ohm *= 2;
+        }
+        while (bracket.bad_ohm < largest_ohm && starts(bracket.bad_ohm, Accuracy::Final)) {
+            bracket.good_ohm = bracket.bad_ohm;
+            bracket.bad_ohm += half_width_ohm *= 2;
+        }
+        return narrow(
+            {std::max(bracket.good_ohm, 0.0), bracket.bad_ohm}, resolution_ohm, Accuracy::Final);
+    }
+
+private:
+    Engine& m_engine;
+    const Network& m_network;
+    const Models& m_models;
+    double m_loop_ohm;
+};
+
+} // namespace
+
+std::optional<double>
+findLoopLimit(Engine& engine, const Network& network, const Models& models, bool starts_now) {
+    Search search(engine, network, models);
+    const auto sketched_ohm = search.sketch(starts_now);
+    return sketched_ohm ? search.settle(*sketched_ohm) : std::nullopt;
+}
+
+} // namespace ebbline::study

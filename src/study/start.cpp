@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+// One start with everything that is said about it.
+#include "budget.h"
+
+#include "ebbline/error.h"
+#include "ebbline/study.h"
+#include "ebbline/text.h"
+
+#include <utility>
+
+namespace ebbline::study {
+namespace {
+
+template <class... Cases>
+struct Overload : Cases... {
+    using Cases::operator()...;
+};
+
+Start runOne(Engine& engine,
+             const Network& network,
+             const Models& models,
+             const RunSettings& settings) {
+    const Netlist netlist = netlist::build(network, models, settings);
+    return start::read(requireSolved(std::move(engine.run({&netlist.job, 1}).front())), netlist);
+}
+
+} // namespace
+
+Solved requireSolved(Solution solution) {
+    return std::visit(
+        Overload{
+            [](Solved& solved) { return std::move(solved); },
+            [](const NotSolved& failed) -> Solved {
+                throw EngineError("not solved: " + failed.reason + "\n" + failed.log);
+            },
+            [](const TimedOut& failed) -> Solved {
+                throw EngineError("no answer within " + text::number(failed.deadline_s) + " s");
+            },
+            [](const Crashed& failed) -> Solved {
+                throw EngineError("the worker was lost: " + failed.reason);
+            },
+            [](const Rejected& failed) -> Solved {
+                throw EngineError("the worker's answer was refused: " + failed.reason);
+            },
+        },
+        solution);
+}
+
+Examination runStart(Engine& engine,
+                     const Installation& installation,
+                     const Models& models,
+                     const Progress& progress) {
+    Examination result;
+    result.network = network::reduce(network::build(installation, models.catalogues));
+    progress("simulating the start");
+    result.start = runOne(engine, result.network, models, {});
+    if (result.start.outcome == Outcome::Trips) {
+        progress("once more with the cut-out held off");
+        result.held_off = runOne(engine, result.network, models, {.held_off = true, .attempts = 1});
+    }
+    result.verdict =
+        verdict::judge(installation, result.start, result.held_off ? &*result.held_off : nullptr);
+    result.loop_ohm = network::loopOhm(result.network);
+    const bool is_resistance =
+        result.start.outcome == Outcome::Starts || result.start.outcome == Outcome::Trips;
+    if (is_resistance) {
+        progress("finding how much resistance the supply loop may have");
+        result.loop_limit_ohm =
+            findLoopLimit(engine, result.network, models, result.start.outcome == Outcome::Starts);
+    }
+    return result;
+}
+
+} // namespace ebbline::study
