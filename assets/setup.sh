@@ -1,27 +1,29 @@
+# shellcheck shell=bash
 # Shared by ./start and ./check: packages and builds. Sourced, with the repository as current folder.
+# Progress goes to standard error: what the program prints may be read by another one.
 
 # install_packages <purpose>...: what is missing of the lists in assets/packages.txt.
 install_packages() {
-    local wanted missing="" purpose package
+    local purpose package missing=() as_root=()
     for purpose in "$@"; do
-        wanted="$wanted $(sed -n "s/^$purpose //p" assets/packages.txt | tr '\n' ' ')"
+        for package in $(sed -n "s/^$purpose //p" assets/packages.txt); do
+            dpkg-query -W -f '${Status}' "$package" 2>/dev/null | grep -q 'ok installed' ||
+                missing+=("$package")
+        done
     done
-    for package in $wanted; do
-        dpkg-query -W -f '${Status}' "$package" 2>/dev/null | grep -q 'ok installed' ||
-            missing="$missing $package"
-    done
-    [ -n "$missing" ] || return 0
-    local as_root=""
+    [ ${#missing[@]} -gt 0 ] || return 0
     if [ "$(id -u)" != 0 ]; then
         if ! command -v sudo >/dev/null; then
-            echo "packages are missing; as root: apt-get install --no-install-recommends$missing" >&2
+            echo "packages are missing; run this as root, then try again:" >&2
+            echo "apt-get update && apt-get install --no-install-recommends ${missing[*]}" >&2
             return 1
         fi
-        as_root=sudo
+        as_root=(sudo)
     fi
-    echo "installing:$missing"
-    quietly $as_root apt-get update -q &&
-        quietly $as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends $missing
+    echo "installing: ${missing[*]}" >&2
+    quietly "${as_root[@]}" apt-get update -q &&
+        quietly "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive \
+            apt-get install -y -q --no-install-recommends "${missing[@]}"
 }
 
 # quietly <command>...: no output unless it fails; then the end of it.
@@ -38,12 +40,12 @@ quietly() {
     return 1
 }
 
-# build <folder> <target> <cmake option>...: configures once, builds what changed.
+# build <folder> <target> <compiler> <cmake option>...: configures once, builds what changed.
 build() {
-    local folder=$1 target=$2
-    shift 2
+    local folder=$1 target=$2 compiler=$3
+    shift 3
     if [ ! -f "$folder/build.ninja" ]; then
-        quietly cmake -G Ninja -S . -B "$folder" "$@" || return 1
+        quietly cmake -G Ninja -S . -B "$folder" -DCMAKE_CXX_COMPILER="$compiler" "$@" || return 1
     fi
     quietly cmake --build "$folder" --target "$target" --parallel "$(nproc)"
 }

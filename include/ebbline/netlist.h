@@ -57,9 +57,9 @@ struct UnitProbe {
 /// How a netlist is to be built.
 struct RunSettings {
     Accuracy accuracy = Accuracy::Final;
-    bool held_off = false;     ///< the low-voltage cut-out does not act
-    int attempts = 3;          ///< the run is long enough for so many
-    double extra_loop_ohm = 0; ///< put in series with the controller's plus terminal
+    bool held_off = false; ///< the low-voltage cut-out does not act
+    int attempts = 3;      ///< the run is long enough for so many
+    double loop_scale = 1; ///< every linear resistance of the supply loop times this
     bool operator==(const RunSettings&) const = default;
 };
 

@@ -20,6 +20,10 @@ public:
         m_netlist.network = network;
         m_netlist.settings = settings;
         m_netlist.probes.resize(network.elements.size());
+        if (network.loop)
+            for (const auto& way : {network.loop->out, network.loop->back})
+                for (const Step& step : way)
+                    m_loop.insert(step.element);
     }
 
     Netlist build() {
@@ -81,7 +85,7 @@ private:
         const Branch& branch = m_netlist.network.branches[index];
         const std::string name = "xb" + std::to_string(index);
         const std::string nodes = nodeName(branch.from) + " " + nodeName(branch.to);
-        const double ohm = branch.ohm + extraOhm(index);
+        const double ohm = m_netlist.settings.loop_scale == 1 ? branch.ohm : scaledOhm(branch);
         Probe probe{.branch = static_cast<int>(index)};
         if (branch.henry > 0) {
             card(
@@ -100,15 +104,14 @@ private:
         }
     }
 
-    /// The budget's extra resistance lies in the last branch before the controller's plus.
-    [[nodiscard]] double extraOhm(std::size_t branch) const {
-        const double extra_ohm = m_netlist.settings.extra_loop_ohm;
-        if (extra_ohm == 0 || !m_netlist.network.loop)
-            return 0;
-        for (const Step& step : m_netlist.network.branches[branch].members)
-            if (step.element == lastLinear(m_netlist.network))
-                return extra_ohm;
-        return 0;
+    /// Resistance of a branch, its members on the supply loop scaled.
+    [[nodiscard]] double scaledOhm(const Branch& branch) const {
+        double ohm = branch.ohm;
+        for (const Step& step : branch.members)
+            if (m_loop.contains(step.element))
+                ohm += (m_netlist.settings.loop_scale - 1) *
+                       elements()[static_cast<std::size_t>(step.element)].ohm;
+        return ohm;
     }
 
     void addDevice(std::size_t index) {
@@ -253,6 +256,7 @@ private:
     std::string m_text;
     std::map<std::string, int> m_wanted;
     std::set<std::string> m_used;
+    std::set<int> m_loop; ///< elements of the supply loop
 };
 
 } // namespace

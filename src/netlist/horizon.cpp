@@ -3,7 +3,6 @@
 #include "horizon.h"
 
 #include <algorithm>
-#include <ranges>
 
 namespace ebbline::netlist {
 namespace {
@@ -55,13 +54,6 @@ closings(const Installation& installation, const std::string& part, double lead_
             if (change.path == part + ".closed")
                 steps.emplace_back(lead_s + event.at_s, std::get<bool>(change.value));
     return steps;
-}
-
-int lastLinear(const Network& network) {
-    for (const Step& step : std::views::reverse(network.loop->out))
-        if (network.elements[static_cast<std::size_t>(step.element)].linear)
-            return step.element;
-    return -1;
 }
 
 } // namespace ebbline::netlist

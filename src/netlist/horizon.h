@@ -23,7 +23,4 @@ namespace ebbline::netlist {
 [[nodiscard]] std::vector<std::pair<double, bool>>
 closings(const Installation& installation, const std::string& part, double lead_s);
 
-/// The last linear element before the controller's plus; -1 when there is none.
-[[nodiscard]] int lastLinear(const Network& network);
-
 } // namespace ebbline::netlist

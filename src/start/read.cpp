@@ -81,6 +81,16 @@ bool happened(const Start& start, Happening what) {
                                [&](const StartEvent& event) { return event.what == what; });
 }
 
+/// Whether the unit is not made for the voltage it finds.
+bool isForeign(const Record& record) {
+    const Controller& unit = record.controller();
+    const double drawn_v = record.netlist().network.installation.nominal_v;
+    const double nominal_v = unit.nominal_v > 0 ? unit.nominal_v : drawn_v;
+    const double highest_v = nominal_v > 18 ? unit.highest_24_v : unit.highest_v;
+    return nominal_v != drawn_v ||
+           std::ranges::max(record.vector(record.unit().sensed_v)) > highest_v;
+}
+
 /// Why there was no attempt at all.
 Outcome whyNoAttempt(const Record& record, const Start& start) {
     if (happened(start, Happening::FuseOpens))
@@ -90,15 +100,10 @@ Outcome whyNoAttempt(const Record& record, const Start& start) {
         return Outcome::Reversed;
     if (*most < dead_v)
         return Outcome::NotPowered;
-    if (std::ranges::max(record.vector(record.unit().good)) < 0.5) {
-        const Controller& unit = record.controller();
-        const double nominal_v = record.netlist().network.installation.nominal_v;
-        const bool is_foreign = unit.nominal_v > 0 && unit.nominal_v != nominal_v;
-        const double highest_v = (unit.nominal_v > 0 ? unit.nominal_v : nominal_v) > 18
-                                     ? unit.highest_24_v
-                                     : unit.highest_v;
-        return is_foreign || *most > highest_v ? Outcome::WrongVoltage : Outcome::SupplyLow;
-    }
+    if (isForeign(record))
+        return Outcome::WrongVoltage;
+    if (std::ranges::max(record.vector(record.unit().good)) < 0.5)
+        return Outcome::SupplyLow;
     return Outcome::ThermostatOpen;
 }
 

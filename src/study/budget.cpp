@@ -12,6 +12,16 @@ constexpr double resolution_ohm = 5e-4;
 constexpr double draft_trust = 0.02;
 constexpr double largest_ohm = 1000;
 
+double fixedOhm(const Network& network) {
+    double ohm = 0;
+    for (const auto& way : {network.loop->out, network.loop->back})
+        for (const Step& step : way)
+            if (const Element& element = network.elements[static_cast<std::size_t>(step.element)];
+                !element.linear)
+                ohm += element.ohm;
+    return ohm;
+}
+
 /// Starts below `good`, does not at `bad`.
 struct Bracket {
     double good_ohm = 0;
@@ -22,17 +32,20 @@ class Search {
 public:
     Search(Engine& engine, const Network& network, const Models& models)
         : m_engine(engine), m_network(network), m_models(models),
-          m_loop_ohm(network::loopOhm(network)) {}
+          m_loop_ohm(network::loopOhm(network)), m_fixed_ohm(fixedOhm(network)) {}
 
     /// Whether the first attempt starts with a loop of `ohm` in all.
     [[nodiscard]] bool starts(double ohm, Accuracy accuracy) {
-        const Netlist netlist = netlist::build(
-            m_network,
-            m_models,
-            {.accuracy = accuracy, .attempts = 1, .extra_loop_ohm = ohm - m_loop_ohm});
+        const Netlist netlist =
+            netlist::build(m_network,
+                           m_models,
+                           {.accuracy = accuracy, .attempts = 1, .loop_scale = scaleFor(ohm)});
         const Solved solved = requireSolved(m_engine.run({&netlist.job, 1}).front());
         return start::read(solved, netlist).outcome == Outcome::Starts;
     }
+
+    /// The least loop there can be: next to nothing but fuses and contacts.
+    [[nodiscard]] double least() const { return m_fixed_ohm + resolution_ohm; }
 
     [[nodiscard]] double narrow(Bracket bracket, double width_ohm, Accuracy accuracy) {
         while (bracket.bad_ohm - bracket.good_ohm > width_ohm) {
@@ -44,9 +57,9 @@ public:
 
     /// A draft's neighbourhood of the limit; nothing when it starts at no resistance.
     [[nodiscard]] std::optional<double> sketch(bool starts_now) {
-        double good_ohm = starts_now ? m_loop_ohm : 0;
+        double good_ohm = starts_now ? m_loop_ohm : least();
         double bad_ohm = starts_now ? std::max(2 * m_loop_ohm, 0.01) : m_loop_ohm;
-        if (!starts_now && !starts(resolution_ohm, Accuracy::Draft))
+        if (!starts_now && !starts(least(), Accuracy::Draft))
             return std::nullopt;
         while (starts_now && bad_ohm < largest_ohm && starts(bad_ohm, Accuracy::Draft)) {
             good_ohm = bad_ohm;
@@ -59,8 +72,8 @@ public:
     [[nodiscard]] std::optional<double> settle(double sketched_ohm) {
         double half_width_ohm = std::max(draft_trust * sketched_ohm / 2, resolution_ohm);
         Bracket bracket{sketched_ohm - half_width_ohm, sketched_ohm + half_width_ohm};
-        while (!starts(std::max(bracket.good_ohm, resolution_ohm), Accuracy::Final)) {
-            if (bracket.good_ohm <= resolution_ohm)
+        while (!starts(std::max(bracket.good_ohm, least()), Accuracy::Final)) {
+            if (bracket.good_ohm <= least())
                 return std::nullopt;
             bracket.bad_ohm = bracket.good_ohm;
             bracket.good_ohm -= half_width_ohm *= 2;
@@ -69,15 +82,21 @@ public:
             bracket.good_ohm = bracket.bad_ohm;
             bracket.bad_ohm += half_width_ohm *= 2;
         }
-        return narrow(
-            {std::max(bracket.good_ohm, 0.0), bracket.bad_ohm}, resolution_ohm, Accuracy::Final);
+        return narrow({std::max(bracket.good_ohm, least()), bracket.bad_ohm},
+                      resolution_ohm,
+                      Accuracy::Final);
     }
 
 private:
+    [[nodiscard]] double scaleFor(double ohm) const {
+        return (ohm - m_fixed_ohm) / (m_loop_ohm - m_fixed_ohm);
+    }
+
     Engine& m_engine;
     const Network& m_network;
     const Models& m_models;
     double m_loop_ohm;
+    double m_fixed_ohm; ///< fuses and switched contacts, which no scale changes
 };
 
 } // namespace

@@ -1,3 +1,4 @@
 // SPDX-License-Identifier: MIT
-// Includes what lies to its right; the check of the order must find it.
+// Includes what lies to its right.
+// Expect: includes engine, which does not lie to the left of network
 #include "ebbline/engine.h"

@@ -1,0 +1,26 @@
+# The check of the order can fail: each file of a tree of wrong ones is found for its own reason.
+# cmake -DROOT=<tree of wrong sources> -P layering_test.cmake
+execute_process(COMMAND ${CMAKE_COMMAND} -DROOT=${ROOT} -P ${CMAKE_CURRENT_LIST_DIR}/layering.cmake
+                RESULT_VARIABLE status OUTPUT_VARIABLE said ERROR_VARIABLE said)
+if(status EQUAL 0)
+  message(FATAL_ERROR "the wrong order was let through")
+endif()
+
+file(GLOB_RECURSE sources RELATIVE ${ROOT} ${ROOT}/*.cpp ${ROOT}/*.h)
+string(REGEX MATCHALL "(src|include)/[^\n]*: [^\n]*" found "${said}")
+list(LENGTH sources expected_count)
+list(LENGTH found found_count)
+if(expected_count EQUAL 0 OR NOT found_count EQUAL expected_count)
+  message(FATAL_ERROR "${expected_count} wrong files, ${found_count} findings:\n${said}")
+endif()
+foreach(source IN LISTS sources)
+  file(STRINGS ${ROOT}/${source} reason REGEX "^// Expect: ")
+  string(REPLACE "// Expect: " "" reason "${reason}")
+  set(matching "${found}")
+  list(FILTER matching INCLUDE REGEX "^${source}: ")
+  string(FIND "${matching}" "${reason}" at)
+  if(reason STREQUAL "" OR at EQUAL -1)
+    message(FATAL_ERROR "${source}: expected '${reason}', found '${matching}'")
+  endif()
+endforeach()
+message(STATUS "${found_count} wrong files found")
