@@ -150,6 +150,7 @@ TEST_CASE("a start-up file beside the scene or in the home folder runs nothing",
 
 TEST_CASE("two hundred jobs over two workers give the bytes of fresh processes", "[engine]") {
     std::vector<Job> jobs;
+    jobs.reserve(200);
     for (int i = 0; i < 200; ++i)
         jobs.push_back(circuitJob(0.05 + 0.01 * i, i % 3 == 0 ? 2e-3 : 1e-3));
     const auto two = runs::makePool(2)->run(jobs);
@@ -190,13 +191,13 @@ TEST_CASE("when the program is killed its workers go with it", "[engine]") {
         waitpid(program, &status, 0);
         CHECK(WIFSIGNALED(status));
         CHECK(WTERMSIG(status) == signal);
-        const auto isGone = [](int worker) {
+        const auto is_gone = [](int worker) {
             std::ifstream file("/proc/" + std::to_string(worker) + "/stat");
             std::string text;
             return !std::getline(file, text) || text.find(") Z ") != std::string::npos;
         };
-        for (int tries = 0; tries < 300 && !std::ranges::all_of(workers, isGone); ++tries)
+        for (int tries = 0; tries < 300 && !std::ranges::all_of(workers, is_gone); ++tries)
             std::this_thread::sleep_for(10ms);
-        CHECK(std::ranges::all_of(workers, isGone));
+        CHECK(std::ranges::all_of(workers, is_gone));
     }
 }

@@ -67,7 +67,9 @@ void misbehave(int socket, const std::string& task) {
 } // namespace
 
 int main(int argc, char** argv) {
-    const int socket = argc == 3 ? std::atoi(argv[2]) : -1;
+    if (argc != 3)
+        return 2;
+    const int socket = std::atoi(argv[2]);
     const bool is_old = std::getenv("EBBLINE_FAKE_VERSION") != nullptr;
     sendBytes(socket, encode(makeHello(is_old ? protocol_version + 1 : protocol_version)));
     for (;;)

@@ -136,12 +136,12 @@ TEST_CASE("the loop budget separates starting from giving up", "[outcomes]") {
     const Examination examination = runs::examine(drawn);
     const double spare_ohm = examination.loop_limit_ohm.value() - examination.loop_ohm;
     REQUIRE(spare_ohm > 0);
-    const auto withExtra = [&](double ohm) {
+    const auto with_extra = [&](double ohm) {
         Installation changed = drawn;
         Joint& joint = drawn::runOf(changed, "third").cores[0].joint_to;
         joint.resistance_mohm = *joint.resistance_mohm + ohm * 1e3;
         return startOf(changed).outcome;
     };
-    CHECK(withExtra(spare_ohm - 1e-3) == Outcome::Starts);
-    CHECK(withExtra(spare_ohm + 1.5e-3) == Outcome::Trips);
+    CHECK(with_extra(spare_ohm - 1e-3) == Outcome::Starts);
+    CHECK(with_extra(spare_ohm + 1.5e-3) == Outcome::Trips);
 }

@@ -7,7 +7,9 @@
 #include <sys/wait.h>
 
 #include <array>
+#include <cerrno>
 #include <cstdio>
+#include <system_error>
 
 namespace ebbline::runs {
 
@@ -36,6 +38,8 @@ Output program(const std::string& arguments) {
     Output output;
     const std::string command = std::string(EBBLINE_PROGRAM) + " " + arguments;
     FILE* pipe = popen(command.c_str(), "r");
+    if (pipe == nullptr)
+        throw std::system_error(errno, std::generic_category(), "popen");
     std::array<char, 4096> buffer{};
     while (const std::size_t got = fread(buffer.data(), 1, buffer.size(), pipe))
         output.text.append(buffer.data(), got);

@@ -103,7 +103,7 @@ TEST_CASE("circuits hold used models word for word and no command", "[scenes]") 
 TEST_CASE("final accuracy has converged and draft lies within 20 mV of it", "[scenes]") {
     for (const std::string& name : drawn::sceneNames()) {
         CAPTURE(name);
-        const auto heldOff = [&](Accuracy accuracy) {
+        const auto held_off_start = [&](Accuracy accuracy) {
             return runs::run(drawn::scene(name),
                              {.accuracy = accuracy, .held_off = true, .attempts = 1})
                 .start;
@@ -111,10 +111,11 @@ TEST_CASE("final accuracy has converged and draft lies within 20 mV of it", "[sc
         const auto acting = [&](Accuracy accuracy) {
             return runs::run(drawn::scene(name), {.accuracy = accuracy}).start;
         };
-        const double final_v = heldOff(Accuracy::Final).sensed_lowest_v.value();
-        CHECK_THAT(heldOff(Accuracy::Tight).sensed_lowest_v.value(),
+        const double final_v = held_off_start(Accuracy::Final).sensed_lowest_v.value();
+        CHECK_THAT(held_off_start(Accuracy::Tight).sensed_lowest_v.value(),
                    WithinAbs(final_v, headroom_step_v));
-        CHECK_THAT(heldOff(Accuracy::Draft).sensed_lowest_v.value(), WithinAbs(final_v, 20e-3));
+        CHECK_THAT(held_off_start(Accuracy::Draft).sensed_lowest_v.value(),
+                   WithinAbs(final_v, 20e-3));
         const auto final_events = acting(Accuracy::Final).events;
         const auto tight_events = acting(Accuracy::Tight).events;
         REQUIRE(final_events.size() == tight_events.size());

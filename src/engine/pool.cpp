@@ -4,6 +4,7 @@
 #include "subprocess.h"
 
 #include "ebbline/engine.h"
+#include "ebbline/error.h"
 
 #include <poll.h>
 #include <sys/socket.h>
@@ -13,6 +14,7 @@
 #include <cerrno>
 #include <chrono>
 #include <deque>
+#include <memory>
 #include <optional>
 #include <string_view>
 #include <system_error>
@@ -29,7 +31,10 @@ public:
     explicit Lane(const PoolSettings& settings) : m_settings(settings) {}
 
     [[nodiscard]] bool isBusy() const { return m_job.has_value(); }
-    [[nodiscard]] std::size_t job() const { return *m_job; }
+    [[nodiscard]] std::size_t job() const {
+        EBBLINE_ASSERT(m_job.has_value(), "only a busy lane has a job");
+        return *m_job;
+    }
     [[nodiscard]] Clock::time_point deadline() const { return m_deadline; }
     [[nodiscard]] pollfd pollEntry() const {
         const bool has_more = !m_unsent.empty();
@@ -66,7 +71,7 @@ public:
 
 private:
     void restart() {
-        m_process.emplace(m_settings.program);
+        m_process = std::make_unique<Subprocess>(m_settings.program);
         m_reader = {};
         m_greeted = false;
         m_jobs_done = 0;
@@ -92,7 +97,7 @@ private:
             m_process->socket(), m_unsent.data(), m_unsent.size(), MSG_NOSIGNAL | MSG_DONTWAIT);
         if (sent > 0)
             m_unsent.erase(0, static_cast<std::size_t>(sent));
-        else if (errno != EAGAIN && errno != EINTR)
+        else if (sent < 0 && errno != EAGAIN && errno != EINTR)
             m_unsent.clear(); // the worker is gone; reading tells how
     }
 
@@ -121,7 +126,7 @@ private:
     }
 
     const PoolSettings& m_settings;
-    std::optional<Subprocess> m_process;
+    std::unique_ptr<Subprocess> m_process;
     FrameReader m_reader;
     bool m_greeted = false;
     int m_jobs_done = 0;

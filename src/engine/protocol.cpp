@@ -41,7 +41,8 @@ public:
     [[nodiscard]] Plain get() {
         static_assert(std::is_trivially_copyable_v<Plain>);
         Plain value{};
-        std::memcpy(&value, take(sizeof value).data(), sizeof value);
+        const std::string_view bytes = take(sizeof value);
+        std::memcpy(&value, bytes.data(), bytes.size());
         return value;
     }
     [[nodiscard]] std::string getText() { return std::string(take(get<std::uint64_t>())); }
@@ -51,8 +52,9 @@ public:
         if (count > m_rest.size() / sizeof(Plain))
             throw ProtocolError("a payload ends before its contents");
         std::vector<Plain> values(count);
+        const std::string_view bytes = take(count * sizeof(Plain));
         if (count > 0)
-            std::memcpy(values.data(), take(count * sizeof(Plain)).data(), count * sizeof(Plain));
+            std::memcpy(values.data(), bytes.data(), bytes.size());
         return values;
     }
     [[nodiscard]] std::uint64_t getCount() {

@@ -61,6 +61,7 @@ void load(const std::string& circuit) {
     for (std::string line; std::getline(text, line);)
         lines.push_back(line);
     std::vector<char*> pointers;
+    pointers.reserve(lines.size() + 1);
     for (std::string& line : lines)
         pointers.push_back(line.data());
     pointers.push_back(nullptr);

@@ -27,7 +27,7 @@ std::optional<double> numberOf(
 
 std::optional<std::string>
 textOf(const toml::node& node, std::string_view name, Problems& problems) {
-    const auto value = node.value<std::string>();
+    auto value = node.value<std::string>();
     if (!node.is_string()) {
         problems.add(node.source(), "'" + std::string(name) + "' wants a text in quotes");
         return std::nullopt;

@@ -30,7 +30,7 @@ void readConductor(Fields& fields, Catalogues& catalogues) {
             fields.problems().add(row.source(), "a size wants [mm2, mohm/m]");
             continue;
         }
-        catalogues.conductors[*id][*(*pair)[0].value<double>()] = *(*pair)[1].value<double>();
+        catalogues.conductors[*id][(*pair)[0].value_or(0.0)] = (*pair)[1].value_or(0.0);
     }
 }
 

@@ -18,6 +18,7 @@ void checkEnd(const Installation& installation,
     const Part* part = installation.findPart(end.part);
     if (part == nullptr) {
         std::vector<std::string> ids;
+        ids.reserve(installation.parts.size());
         for (const Part& known : installation.parts)
             ids.push_back(known.id);
         problems.addUnknown(place->second, "part", end.part, ids);

@@ -76,7 +76,7 @@ private:
     /// The id of a block if it is well formed and new; remembers its place.
     std::optional<std::string> takeId(Fields& fields) {
         static const std::regex form("[a-z][a-z0-9-]{0,39}");
-        const auto id = fields.requireText("id");
+        auto id = fields.requireText("id");
         if (!id)
             return std::nullopt;
         const toml::source_region& where = fields.take("id")->source();
@@ -103,7 +103,7 @@ private:
         const toml::array* pair = node.as_array();
         if (pair != nullptr && pair->size() == 2 && (*pair)[0].is_number() &&
             (*pair)[1].is_number())
-            return Position{*(*pair)[0].value<double>(), *(*pair)[1].value<double>()};
+            return Position{(*pair)[0].value_or(0.0), (*pair)[1].value_or(0.0)};
         m_problems.add(node.source(), "a place wants [x, y] in metres");
         return std::nullopt;
     }
@@ -142,6 +142,7 @@ private:
         const auto model = models.find(part.model);
         if (model == models.end()) {
             std::vector<std::string> names;
+            names.reserve(models.size());
             for (const auto& [name, values] : models)
                 names.push_back(name);
             m_problems.addUnknown(
@@ -194,7 +195,7 @@ private:
         const toml::node* node = fields.take(key);
         if (node == nullptr)
             return {};
-        const auto all = elements(*node);
+        auto all = elements(*node);
         if (node->as_array() == nullptr)
             return std::vector<const toml::node*>(cores, node);
         if (all.size() == cores)
@@ -298,6 +299,7 @@ private:
         const std::string name = node.value<std::string>().value_or("");
         if (!m_catalogues.conductors.contains(name)) {
             std::vector<std::string> names;
+            names.reserve(m_catalogues.conductors.size());
             for (const auto& [known, sizes] : m_catalogues.conductors)
                 names.push_back(known);
             m_problems.addUnknown(node.source(), "conductor", name, names);
@@ -340,6 +342,7 @@ private:
         const std::string kind = node.value<std::string>().value_or("");
         if (!m_catalogues.joints.contains(kind)) {
             std::vector<std::string> names;
+            names.reserve(m_catalogues.joints.size());
             for (const auto& [known, conditions] : m_catalogues.joints)
                 names.push_back(known);
             m_problems.addUnknown(node.source(), "joint", kind, names);

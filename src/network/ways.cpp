@@ -70,7 +70,9 @@ findWay(const Network& network, const Graph& graph, int from, int to) {
 std::vector<int> findIslands(const Network& network) {
     const Graph graph = makeGraph(network, false);
     std::vector<int> islands(boost::num_vertices(graph));
-    boost::connected_components(graph, islands.data());
+    // Colours of our own: the analyzer takes the shared ones of the default for freed memory.
+    std::vector<boost::default_color_type> colours(boost::num_vertices(graph));
+    boost::connected_components(graph, islands.data(), boost::color_map(colours.data()));
     return islands;
 }
 

@@ -72,7 +72,7 @@ void writeLowest(const Examination& examination, std::string& out) {
          "Low-voltage cut-out      {} V; cut-in {} V",
          fixed(verdict.cut_out_v, 2),
          fixed(verdict.cut_in_v, 2));
-    if (start.outcome == Outcome::Trips && verdict.held_off_lowest_v)
+    if (start.outcome == Outcome::Trips && verdict.headroom_v)
         line(out,
              "Had it been held on      it would have fallen to {} V, {} V too low",
              fixed(verdict.held_off_lowest_v, 2),
@@ -140,17 +140,17 @@ void writeLedger(const Start& start, std::string& out) {
          fixed(ledger.source_v, 2),
          fixed(ledger.controller_v, 2));
     const auto largest = std::ranges::max_element(ledger.rows, {}, &LedgerRow::volts);
-    for (auto row = ledger.rows.begin(); row != ledger.rows.end(); ++row) {
-        const std::string mohm = row->ohms ? fixed(*row->ohms * 1e3, 1) : std::string("-");
+    for (const LedgerRow& row : ledger.rows) {
+        const std::string mohm = row.ohms ? fixed(*row.ohms * 1e3, 1) : std::string("-");
         line(out,
              "  {:<{}}  {:<15}  {:>6} V  {:>7} mΩ  {:>5} W{}",
-             row->element,
+             row.element,
              width,
-             sideWords(row->side),
-             fixed(row->volts, 3),
+             sideWords(row.side),
+             fixed(row.volts, 3),
              mohm,
-             fixed(row->watts(), 1),
-             row == largest ? "  largest" : "");
+             fixed(row.watts(), 1),
+             &row == &*largest ? "  largest" : "");
     }
     line(
         out, "  closes within {} mV at every stored instant", fixed(start.ledger_error_v * 1e3, 3));

@@ -58,11 +58,13 @@ Verdict judge(const Installation& installation, const Start& start, const Start*
                     .no_headroom_reason = whyNone(start, held_off)};
     if (verdict.no_headroom_reason.empty()) {
         const Start& undisturbed = start.outcome == Outcome::Starts ? start : *held_off;
+        EBBLINE_ASSERT(undisturbed.sensed_lowest_v.has_value(),
+                       "a start that was driven to its end has a lowest sensed voltage");
         verdict.held_off_lowest_v = undisturbed.sensed_lowest_v;
         verdict.headroom_v = *undisturbed.sensed_lowest_v - verdict.cut_out_v;
     }
     if (start.outcome == Outcome::Starts)
-        verdict.margin = *verdict.headroom_v > estimate_band_v ? Margin::Clear : Margin::OnlyJust;
+        verdict.margin = verdict.headroom_v > estimate_band_v ? Margin::Clear : Margin::OnlyJust;
     return verdict;
 }
 
