@@ -14,6 +14,8 @@ constexpr double largest_ohm = 1000;
 
 double fixedOhm(const Network& network) {
     double ohm = 0;
+    if (!network.loop)
+        return ohm;
     for (const auto& way : {network.loop->out, network.loop->back})
         for (const Step& step : way)
             if (const Element& element = network.elements[static_cast<std::size_t>(step.element)];
