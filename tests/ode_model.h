@@ -33,7 +33,7 @@ struct Happening {
 };
 
 struct Result {
-    std::string outcome;        ///< "starts", "trips", "stalls", "none"
+    std::string outcome;        ///< "starts", "trips", "stalls", "supply-low"; "none": not called
     double lowest_v = 0;        ///< first attempt
     double sensed_lowest_v = 0; ///< first attempt, filtered
     std::vector<Happening> events;

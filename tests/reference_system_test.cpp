@@ -7,11 +7,12 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 using namespace ebbline;
 using Catch::Matchers::WithinAbs;
-using Catch::Matchers::WithinRel;
 
 namespace {
 
@@ -24,99 +25,163 @@ constexpr double class_5_16 = 1.21;
 constexpr double crimp = 0.2;
 constexpr double ring = 0.1;
 constexpr double clamp = 0.2;
+constexpr double isolator = 0.5;
 
-ode::Setup quay01() {
-    const double mohm = clamp + class_5_16 * 0.4 + ring + 0.5 + crimp + class_5_6 * 0.3 + crimp +
-                        crimp + 2 * class_5_6_tinned * 4.5 + crimp + crimp + ring;
+/// One installation twice: as drawn for the program, and as loop for the integrator.
+struct Case {
+    Installation drawn;
+    ode::Setup setup;
+
+    void change(double Controller::* key, double value) {
+        drawn::unitOf(drawn).*key = value;
+        setup.unit.*key = value;
+    }
+};
+
+/// The two scenes of the quay that differ in cable and events.
+ode::Setup twinLoop(double mohm_per_m, double length_m) {
+    const double ends = clamp + class_5_16 * 0.4 + ring + isolator + crimp + class_5_6 * 0.3 +
+                        crimp + crimp + ring + crimp + crimp;
     return {.charge = 0.8,
-            .loop_ohm = mohm * 1e-3,
-            .loop_henry = 0.3e-6 * (0.4 + 0.3 + 2 * 4.5),
+            .loop_ohm = (ends + 2 * mohm_per_m * length_m) * 1e-3,
+            .loop_henry = 0.3e-6 * (0.4 + 0.3 + 2 * length_m),
             .end_s = 5};
 }
 
-ode::Setup quay02() {
-    const double mohm = clamp + class_5_16 * 0.4 + ring + 0.5 + crimp + class_5_6 * 0.3 + crimp +
-                        crimp + 2 * class_5_1_5 * 9.1 + crimp + crimp + ring;
-    return {.charge = 0.8,
-            .loop_ohm = mohm * 1e-3,
-            .loop_henry = 0.3e-6 * (0.4 + 0.3 + 2 * 9.1),
-            .power_s = 0,
-            .call_s = 0.5,
-            .end_s = 65};
+Case quay01(double length_m = 4.5) {
+    Case result{drawn::scene("quay-01.toml"), twinLoop(class_5_6_tinned, length_m)};
+    drawn::runOf(result.drawn, "twin").length_m = length_m;
+    return result;
 }
 
-ode::Setup quay03() {
+Case quay02(double length_m = 9.1) {
+    Case result{drawn::scene("quay-02.toml"), twinLoop(class_5_1_5, length_m)};
+    drawn::runOf(result.drawn, "twin").length_m = length_m;
+    result.setup.power_s = 0;
+    result.setup.call_s = 0.5;
+    return result;
+}
+
+Case quay03() {
     const double mohm = clamp + class_5_2_5 * (0.15 + 1.5 + 1.5) + 4 * crimp + clamp;
-    return {.capacity_ah = 60,
-            .loop_ohm = mohm * 1e-3,
-            .loop_henry = 0.3e-6 * (0.15 + 1.5 + 1.5),
-            .end_s = 5};
+    return {drawn::scene("quay-03.toml"),
+            {.capacity_ah = 60,
+             .loop_ohm = mohm * 1e-3,
+             .loop_henry = 0.3e-6 * (0.15 + 1.5 + 1.5),
+             .end_s = 5}};
 }
 
-bool isShared(Happening what) {
-    return what != Happening::SupplyOn && what != Happening::Calls && what != Happening::FuseOpens;
-}
-
-/// Seconds after the call that are integrated: the lowest voltage falls within the first, and the
-/// explicit integrator pays for every microsecond of the cable's and the capacitor's time
-/// constants.
-constexpr double first_s = 5;
-
-/// Events within 1 ms or 0.5 % of the time since the first call.
-void compareEvents(const Start& ours, const ode::Result& theirs, double call_s, double end_s) {
+std::vector<StartEvent> findShared(const Start& ours, double end_s) {
     std::vector<StartEvent> shared;
-    for (const StartEvent& event : ours.events)
-        if (isShared(event.what) && event.at_s < end_s)
+    for (const StartEvent& event : ours.events) {
+        const bool is_shared = event.what != Happening::SupplyOn &&
+                               event.what != Happening::Calls && event.what != Happening::FuseOpens;
+        if (is_shared && event.at_s < end_s)
             shared.push_back(event);
+    }
+    return shared;
+}
+
+/// The call contact takes up to 1 ms to close, the integrator's none: so much later the attempt may
+/// begin, and everything follows it. After that, events within 1 ms or 0.05 % of the time since the
+/// event before, whichever is more.
+void compareEvents(const Start& ours, const ode::Result& theirs, double end_s) {
+    const std::vector<StartEvent> shared = findShared(ours, end_s);
     REQUIRE(shared.size() == theirs.events.size());
+    double contact_s = 0;
     for (std::size_t i = 0; i < shared.size(); ++i) {
-        CAPTURE(nameOf(shared[i].what), shared[i].at_s, theirs.events[i].at_s);
+        const double expected_s = theirs.events[i].at_s;
+        CAPTURE(nameOf(shared[i].what), shared[i].at_s, expected_s, contact_s);
         CHECK(nameOf(shared[i].what) == theirs.events[i].what);
-        const double allowed_s = std::max(1e-3, 0.005 * (theirs.events[i].at_s - call_s));
-        CHECK_THAT(shared[i].at_s, WithinAbs(theirs.events[i].at_s, allowed_s));
+        if (i == 0) {
+            contact_s = shared[i].at_s - expected_s;
+            CHECK(contact_s >= 0);
+            CHECK(contact_s <= 1e-3);
+            continue;
+        }
+        const double since_s = expected_s - theirs.events[i - 1].at_s;
+        CHECK_THAT(shared[i].at_s - contact_s,
+                   WithinAbs(expected_s, std::max(1e-3, 5e-4 * since_s)));
     }
 }
 
-void compare(const Installation& drawn, const ode::Setup& setup) {
-    ode::Setup held = setup;
+/// Lowest voltages of the first attempt within 1 mV, nearer than the 0.2 % that would do.
+void compareLowest(const Start& ours, const ode::Result& theirs) {
+    CHECK_THAT(ours.lowest_v.value(), WithinAbs(theirs.lowest_v, 1e-3));
+    CHECK_THAT(ours.sensed_lowest_v.value(), WithinAbs(theirs.sensed_lowest_v, 1e-3));
+}
+
+void compareHeldOff(const Case& what, Accuracy accuracy) {
+    ode::Setup held = what.setup;
     held.held_off = true;
-    held.end_s = setup.call_s + first_s;
-    const ode::Result undisturbed = ode::solve(held);
-    const double lowest_v =
-        runs::run(drawn, {.held_off = true, .attempts = 1}).start.sensed_lowest_v.value();
-    CAPTURE(lowest_v, undisturbed.sensed_lowest_v);
-    CHECK_THAT(lowest_v, WithinRel(undisturbed.sensed_lowest_v, 2e-3));
-    const ode::Result acting = ode::solve(setup);
-    const Start ours = runs::run(drawn, {.attempts = setup.power_s == 0 ? 2 : 1}).start;
-    // No case here is so close that the outcome could hang on the last millivolts.
-    CHECK(std::abs(undisturbed.sensed_lowest_v - setup.unit.cut_out_v) > 5e-3);
-    CHECK(nameOf(ours.outcome) == acting.outcome);
-    compareEvents(ours, acting, setup.call_s, setup.end_s);
+    const ode::Result theirs = ode::solve(held);
+    const Start ours =
+        runs::run(what.drawn, {.accuracy = accuracy, .held_off = true, .attempts = 1}).start;
+    compareLowest(ours, theirs);
+    // No case here is so close that its outcome could hang on the last millivolts.
+    CHECK(std::abs(theirs.sensed_lowest_v - held.unit.cut_out_v) > 5e-3);
+}
+
+/// With the cut-out acting and held off. `expected` keeps the case telling what its test says.
+void compare(const Case& what,
+             const std::string& expected,
+             int attempts = 1,
+             Accuracy accuracy = Accuracy::Final) {
+    const ode::Result theirs = ode::solve(what.setup);
+    const Start ours = runs::run(what.drawn, {.accuracy = accuracy, .attempts = attempts}).start;
+    REQUIRE(theirs.outcome == expected);
+    CHECK(nameOf(ours.outcome) == theirs.outcome);
+    compareEvents(ours, theirs, what.setup.end_s);
+    if (ours.attempts.empty())
+        return;
+    compareLowest(ours, theirs);
+    compareHeldOff(what, accuracy);
 }
 
 } // namespace
 
 TEST_CASE("the scenes agree with an independent integration", "[reference]") {
-    compare(drawn::scene("quay-01.toml"), quay01());
-    compare(drawn::scene("quay-02.toml"), quay02());
-    compare(drawn::scene("quay-03.toml"), quay03());
+    compare(quay01(), "starts");
+    compare(quay03(), "starts");
+    Case river = quay02();
+    river.setup.end_s = 65; // past the second attempt
+    compare(river, "trips", 2);
 }
 
 TEST_CASE("a late trip as pressure builds agrees with an independent integration", "[reference]") {
-    Installation drawn = drawn::scene("quay-01.toml");
-    drawn::runOf(drawn, "twin").length_m = 65;
-    drawn::unitOf(drawn).spin_up_s = 2;
-    drawn::unitOf(drawn).build_s = 4;
-    ode::Setup setup = quay01();
-    setup.loop_ohm += 2 * class_5_6_tinned * (65 - 4.5) * 1e-3;
-    setup.loop_henry += 0.3e-6 * 2 * (65 - 4.5);
-    setup.unit.spin_up_s = 2;
-    setup.unit.build_s = 4;
-    setup.end_s = 15;
-    const ode::Result reference = ode::solve(setup);
-    const Start ours = runs::run(drawn, {.attempts = 1}).start;
-    REQUIRE(reference.outcome == "trips");
-    CHECK(ours.outcome == Outcome::Trips);
-    REQUIRE(ours.attempts.front().end_s > 3); // well after full speed
-    compareEvents(ours, reference, setup.call_s, setup.end_s);
+    const auto [length_m, expected] =
+        GENERATE(std::pair(13.0, "starts"), std::pair(14.5, "trips"), std::pair(17.0, "trips"));
+    CAPTURE(length_m);
+    Case late = quay02(length_m);
+    late.change(&Controller::spin_up_s, 2);
+    late.setup.end_s = 60;
+    compare(late, expected);
+}
+
+TEST_CASE("a stall agrees with an independent integration", "[reference]") {
+    // Too weak to turn at all; to get past the first compressions against a pressure that was left;
+    // to turn once pressure has built.
+    const auto [limit_a, pressure_pct] =
+        GENERATE(std::pair(1.0, 0.0), std::pair(6.0, 100.0), std::pair(4.0, 0.0));
+    CAPTURE(limit_a, pressure_pct);
+    Case weak = quay01();
+    weak.change(&Controller::current_limit_a, limit_a);
+    weak.change(&Controller::pressure_pct, pressure_pct);
+    weak.setup.end_s = 30;
+    compare(weak, "stalls");
+}
+
+TEST_CASE("a rotor that barely turns over agrees with an independent integration", "[reference]") {
+    // It all but stands still at each top dead centre, where a slight error becomes a long delay:
+    // final accuracy is 14 ms late at full speed, and only tight accuracy is within a millisecond.
+    Case barely = quay01();
+    barely.change(&Controller::current_limit_a, 7);
+    barely.change(&Controller::pressure_pct, 100);
+    compare(barely, "starts", 1, Accuracy::Tight);
+}
+
+TEST_CASE("a supply too low to begin agrees with an independent integration", "[reference]") {
+    Case low = quay01();
+    low.change(&Controller::cut_in_v, 12.6); // a battery at 80 % rests at 12.49 V
+    compare(low, "supply-low");
 }
