@@ -35,7 +35,8 @@ readText(std::string_view text, const std::string& name, const Catalogues& catal
 /// The scene embedded in the program that `ebbline start` shows without an argument.
 [[nodiscard]] std::string_view embeddedScene();
 
-/// The bytes of a file. Throws std::system_error.
+/// The bytes of a file, of a larger one than is ever read only the first 4 MiB and a few. Throws
+/// std::system_error.
 [[nodiscard]] std::string readBytes(const std::filesystem::path& path);
 
 } // namespace file

@@ -249,11 +249,16 @@ struct Key {
     double max = 0;
     KeyClass key_class = KeyClass::Drawn;
     std::string_view meaning;
+    bool whole = false;              ///< numbers only: without a fraction
+    std::span<const double> choices; ///< numbers only: nothing else allowed; empty: all in range
+    std::span<const std::string_view> words; ///< texts only: nothing else allowed; empty: any
 };
 
 /// Every key there is, by kind, in the order files show them.
 [[nodiscard]] std::span<const Key> keys();
 [[nodiscard]] const Key* findKey(std::string_view kind, std::string_view name);
+/// What keeps a value from being one of the key's: "is 130, expected 0 to 100"; nothing if it fits.
+[[nodiscard]] std::optional<std::string> findMisfit(const Key& key, const Value& value);
 
 /// "battery", "bus-bar", ...: the kind of a part as files name it.
 [[nodiscard]] std::string_view kindOf(const Part& part);
@@ -270,11 +275,12 @@ struct Key {
 [[nodiscard]] std::optional<Value> get(const Part& part, const Key& key);
 void set(Part& part, const Key& key, const Value& value);
 
-/// The key that a path names. Throws SceneError (without a place) for an unknown owner or key.
+/// The key that a path names. Throws SceneError (without a place) for an unknown owner or key, and
+/// for a key of a whole run that is asked of one core.
 [[nodiscard]] const Key& findTarget(const Installation& installation, const std::string& path);
 
 /// The installation with every change made, in order. Throws SceneError (without a place) that
-/// names the path for an unknown part or key, a wrong type, a value out of range.
+/// names the path for an unknown part or key, a wrong type, a value that does not fit the key.
 [[nodiscard]] Installation apply(Installation installation, std::span<const Change> changes);
 
 } // namespace installation

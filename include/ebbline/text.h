@@ -16,7 +16,8 @@ namespace ebbline::text {
 /// For people: `value` with `decimals` places, "-" when absent.
 [[nodiscard]] std::string fixed(std::optional<double> value, int decimals);
 
-/// The name closest to `word` by edit distance, if one is close enough to be meant.
+/// The name closest to `word` by edit distance, if one is close enough to be meant; else the
+/// shortest that begins with it.
 [[nodiscard]] std::optional<std::string> findNearest(std::string_view word,
                                                      std::span<const std::string> names);
 

@@ -46,19 +46,33 @@ std::string escaped(std::string_view bytes) {
     return out;
 }
 
-/// Edit distance, one row at a time.
+/// Edits from one word to the other: a letter put in, left out, replaced, or two exchanged.
 std::size_t distance(std::string_view one, std::string_view other) {
     std::vector<std::size_t> row(other.size() + 1);
     std::iota(row.begin(), row.end(), std::size_t{0});
+    std::vector<std::size_t> above = row;
     for (std::size_t i = 0; i < one.size(); ++i) {
-        std::size_t diagonal = std::exchange(row[0], i + 1);
+        std::vector<std::size_t> next(row.size(), i + 1);
         for (std::size_t j = 0; j < other.size(); ++j) {
-            const std::size_t replaced = diagonal + (one[i] == other[j] ? 0 : 1);
-            diagonal = row[j + 1];
-            row[j + 1] = std::min({replaced, row[j] + 1, row[j + 1] + 1});
+            const std::size_t replaced = row[j] + (one[i] == other[j] ? 0 : 1);
+            next[j + 1] = std::min({replaced, next[j] + 1, row[j + 1] + 1});
+            if (i > 0 && j > 0 && one[i] == other[j - 1] && one[i - 1] == other[j])
+                next[j + 1] = std::min(next[j + 1], above[j - 1] + 1);
         }
+        above = std::exchange(row, std::move(next));
     }
     return row.back();
+}
+
+/// The shortest name that goes on where the word ends: "charge_pct" for "charge".
+std::optional<std::string> findLonger(std::string_view word, std::span<const std::string> names) {
+    constexpr std::size_t least = 3;
+    std::optional<std::string> longer;
+    for (const std::string& name : names)
+        if (word.size() >= least && name.starts_with(word) &&
+            (!longer || name.size() < longer->size()))
+            longer = name;
+    return longer;
 }
 
 } // namespace
@@ -82,7 +96,7 @@ std::optional<std::string> findNearest(std::string_view word, std::span<const st
             least = edits;
             nearest = name;
         }
-    return nearest;
+    return nearest ? nearest : findLonger(word, names);
 }
 
 std::string escapeControls(std::string_view raw) {

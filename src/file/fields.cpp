@@ -2,56 +2,72 @@
 // Typed reading of one TOML table.
 #include "fields.h"
 
-#include "ebbline/text.h"
-
-#include <cmath>
-
 namespace ebbline::file {
 namespace {
 
-std::optional<double> numberOf(
-    const toml::node& node, std::string_view name, double min, double max, Problems& problems) {
-    const auto value = node.value<double>();
-    if (!value || !node.is_number()) {
-        problems.add(node.source(), "'" + std::string(name) + "' wants a number");
-        return std::nullopt;
-    }
-    if (!std::isfinite(*value) || *value < min || *value > max) {
-        problems.add(node.source(),
-                     "'" + std::string(name) + "' is " + text::number(*value) + ", expected " +
-                         text::number(min) + " to " + text::number(max));
-        return std::nullopt;
-    }
-    return value;
+constexpr double farthest_m = 1000;
+
+/// The node as a value of the list of keys; nothing for dates, arrays and tables.
+std::optional<Value> plainValue(const toml::node& node) {
+    if (node.is_number())
+        return node.value<double>().value_or(0);
+    if (node.is_boolean())
+        return node.value<bool>().value_or(false);
+    if (node.is_string())
+        return node.value<std::string>().value_or("");
+    return std::nullopt;
 }
 
-std::optional<std::string>
-textOf(const toml::node& node, std::string_view name, Problems& problems) {
-    auto value = node.value<std::string>();
-    if (!node.is_string()) {
-        problems.add(node.source(), "'" + std::string(name) + "' wants a text in quotes");
-        return std::nullopt;
-    }
-    return value;
+/// A value of another type than the key's, for the message about it.
+Value otherThan(installation::ValueType type) {
+    return type == installation::ValueType::Flag ? Value(0.0) : Value(false);
 }
 
 } // namespace
 
 std::optional<Value>
 valueOf(const toml::node& node, const installation::Key& key, Problems& problems) {
-    switch (key.type) {
-    case installation::ValueType::Number:
-        return numberOf(node, key.name, key.min, key.max, problems);
-    case installation::ValueType::Text:
-        return textOf(node, key.name, problems);
-    case installation::ValueType::Flag:
-        break;
-    }
-    if (!node.is_boolean()) {
-        problems.add(node.source(), "'" + std::string(key.name) + "' wants true or false");
+    auto value = plainValue(node);
+    const auto misfit = installation::findMisfit(key, value.value_or(otherThan(key.type)));
+    if (!misfit)
+        return value;
+    problems.add(node.source(), "'" + std::string(key.name) + "' " + *misfit);
+    return std::nullopt;
+}
+
+std::optional<std::string>
+textOf(const toml::node& node, std::string_view name, Problems& problems) {
+    const installation::Key key{.name = name, .type = installation::ValueType::Text};
+    const auto value = valueOf(node, key, problems);
+    return value ? std::optional(std::get<std::string>(*value)) : std::nullopt;
+}
+
+std::optional<Position> positionOf(const toml::node& node, Problems& problems) {
+    const toml::array* pair = node.as_array();
+    if (pair == nullptr || pair->size() != 2 || !(*pair)[0].is_number() ||
+        !(*pair)[1].is_number()) {
+        problems.add(node.source(), "a place wants [x, y] in metres");
         return std::nullopt;
     }
-    return node.value<bool>();
+    const auto coordinate = [&](const toml::node& number) {
+        const installation::Key key{.name = "coordinate", .min = -farthest_m, .max = farthest_m};
+        return valueOf(number, key, problems);
+    };
+    const auto x_m = coordinate((*pair)[0]);
+    const auto y_m = coordinate((*pair)[1]);
+    if (!x_m || !y_m)
+        return std::nullopt;
+    return Position{std::get<double>(*x_m), std::get<double>(*y_m)};
+}
+
+std::vector<const toml::node*> elements(const toml::node& node) {
+    std::vector<const toml::node*> all;
+    if (const toml::array* array = node.as_array())
+        for (const toml::node& element : *array)
+            all.push_back(&element);
+    else
+        all.push_back(&node);
+    return all;
 }
 
 const toml::node* Fields::take(std::string_view key) {
@@ -65,8 +81,22 @@ std::string Fields::takeText(std::string_view key) {
 }
 
 std::optional<double> Fields::takeNumber(std::string_view key, double min, double max) {
+    return takeNumber({.name = key, .min = min, .max = max});
+}
+
+std::optional<double> Fields::takeNumber(const installation::Key& key) {
+    const toml::node* node = take(key.name);
+    if (node == nullptr)
+        return std::nullopt;
+    const auto value = valueOf(*node, key, m_problems);
+    return value ? std::optional(std::get<double>(*value)) : std::nullopt;
+}
+
+const toml::table* Fields::takeTable(std::string_view key) {
     const toml::node* node = take(key);
-    return node == nullptr ? std::nullopt : numberOf(*node, key, min, max, m_problems);
+    if (node != nullptr && node->as_table() == nullptr)
+        m_problems.add(node->source(), "'" + std::string(key) + "' wants a table");
+    return node == nullptr ? nullptr : node->as_table();
 }
 
 std::optional<std::string> Fields::requireText(std::string_view key) {
@@ -95,7 +125,10 @@ void Fields::finish(const std::string& what) {
     const std::vector<std::string> known(m_known.begin(), m_known.end());
     for (const auto& [key, node] : m_table)
         if (!m_known.contains(key.str()) && !key.str().starts_with("x-"))
-            m_problems.addUnknown(key.source(), "key in " + what, key.str(), known);
+            m_problems.addMeant(key.source(),
+                                "unknown key " + inQuotes(key.str()) + " in " + what,
+                                key.str(),
+                                known);
 }
 
 } // namespace ebbline::file

@@ -11,13 +11,21 @@
 #include <set>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace ebbline::file {
 
-/// The value of a node as the key wants it; adds a problem for a wrong type or a number out of
-/// range.
+/// The value of a node as the key wants it; adds a problem for a value that does not fit.
 [[nodiscard]] std::optional<Value>
 valueOf(const toml::node& node, const installation::Key& key, Problems& problems);
+/// The text of a node; adds a problem where there is none.
+[[nodiscard]] std::optional<std::string>
+textOf(const toml::node& node, std::string_view name, Problems& problems);
+/// A place on the plan, [x, y] in metres; adds a problem where there is none.
+[[nodiscard]] std::optional<Position> positionOf(const toml::node& node, Problems& problems);
+
+/// The elements of an array, or the node itself where it is none.
+[[nodiscard]] std::vector<const toml::node*> elements(const toml::node& node);
 
 class Fields {
 public:
@@ -29,6 +37,10 @@ public:
     void skip(std::string_view key) { m_known.emplace(key); }
     [[nodiscard]] std::string takeText(std::string_view key);
     [[nodiscard]] std::optional<double> takeNumber(std::string_view key, double min, double max);
+    /// A number of the list of keys.
+    [[nodiscard]] std::optional<double> takeNumber(const installation::Key& key);
+    /// The table under the key, if it is there; adds a problem for anything else.
+    [[nodiscard]] const toml::table* takeTable(std::string_view key);
     /// Text that must be there; a problem and nothing otherwise.
     [[nodiscard]] std::optional<std::string> requireText(std::string_view key);
     /// Tables of an array of tables.

@@ -1,103 +1,188 @@
 // SPDX-License-Identifier: MIT
 // Catalogues and circuit texts, embedded or from a folder.
 #include "fields.h"
+#include "format.h"
 
 #include "ebbline/embedded.h"
 #include "ebbline/file.h"
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
-#include <system_error>
+#include <array>
+#include <set>
 
 namespace ebbline::file {
 namespace {
 
-constexpr double any = 1e9;
+constexpr double largest = 1e9;
+constexpr double smallest = 1e-9; // of what a circuit divides by
 
-void readConductor(Fields& fields, Catalogues& catalogues) {
-    const auto id = fields.requireText("id");
-    const toml::node* rows = fields.take("mohm_per_m");
-    if (!id || rows == nullptr || rows->as_array() == nullptr) {
-        fields.problems().add(fields.table().source(),
-                              "a conductor wants mohm_per_m = [[mm2, mohm/m], ...]");
-        return;
+class CatalogueReader {
+public:
+    CatalogueReader(const toml::table& table, Problems& problems, Catalogues& catalogues)
+        : m_top(table, problems), m_problems(problems), m_catalogues(catalogues) {}
+
+    void read() {
+        m_top.skip("ebbline");
+        m_top.skip("what");
+        each("conductor", [&](Fields& fields) { readConductor(fields); });
+        each("joint", [&](Fields& fields) { readJoint(fields); });
+        each("fuse-element", [&](Fields& fields) { readElement(fields); });
+        for (const std::string& kind : installation::kinds())
+            each(kind, [&](Fields& fields) { readPart(fields, kind); });
+        m_top.finish("a catalogue");
     }
-    for (const toml::node& row : *rows->as_array()) {
-        const toml::array* pair = row.as_array();
-        if (pair == nullptr || pair->size() != 2 || !(*pair)[0].is_number() ||
-            !(*pair)[1].is_number()) {
-            fields.problems().add(row.source(), "a size wants [mm2, mohm/m]");
-            continue;
+
+private:
+    template <class Read>
+    void each(const std::string& key, const Read& read) {
+        static constexpr std::array<std::string_view, 4> certainties{
+            "standard", "common practice", "memory", "ESTIMATE"};
+        m_top.eachTable(key, [&](const toml::table& block) {
+            Fields fields(block, m_problems);
+            static_cast<void>(fields.requireText("source"));
+            if (fields.requireText("certainty"))
+                static_cast<void>(valueOf(*fields.take("certainty"),
+                                          {.name = "certainty",
+                                           .type = installation::ValueType::Text,
+                                           .words = certainties},
+                                          m_problems));
+            read(fields);
+            fields.finish("[[" + key + "]]");
+        });
+    }
+
+    /// Adds a problem for an entry that was there before.
+    template <class Map, class Name, class Entry>
+    void put(Map& map, const Name& name, Entry entry, Fields& fields) {
+        if (!map.emplace(name, std::move(entry)).second)
+            m_problems.add(fields.table().source(), "the catalogue has this entry already");
+    }
+
+    void readConductor(Fields& fields) {
+        const auto id = fields.requireText("id");
+        const toml::node* rows = fields.take("mohm_per_m");
+        if (rows == nullptr || rows->as_array() == nullptr) {
+            m_problems.add(fields.table().source(),
+                           "a conductor wants mohm_per_m = [[mm2, mohm/m], ...]");
+            return;
         }
-        catalogues.conductors[*id][(*pair)[0].value_or(0.0)] = (*pair)[1].value_or(0.0);
+        std::map<double, double> sizes;
+        for (const toml::node* row : elements(*rows))
+            if (const auto size = sizeOf(*row); size && !sizes.insert(*size).second)
+                m_problems.add(row->source(), "this size has a row already");
+        if (id)
+            put(m_catalogues.conductors, *id, std::move(sizes), fields);
     }
-}
 
-void readJoint(Fields& fields, Catalogues& catalogues) {
-    const auto kind = fields.requireText("kind");
-    for (const char* condition : {"new", "tired", "corroded", "loose"})
-        if (const auto mohm = fields.takeNumber(std::string(condition) + "_mohm", 0, any);
-            kind && mohm)
-            catalogues.joints[*kind][condition] = *mohm;
-}
+    std::optional<std::pair<double, double>> sizeOf(const toml::node& row) {
+        const toml::array* pair = row.as_array();
+        if (pair == nullptr || pair->size() != 2) {
+            m_problems.add(row.source(), "a size wants [mm2, mohm/m]");
+            return std::nullopt;
+        }
+        const auto number = [&](std::size_t i, std::string_view name) {
+            return valueOf((*pair)[i], {.name = name, .min = smallest, .max = largest}, m_problems);
+        };
+        const auto area_mm2 = number(0, "mm2");
+        const auto mohm_per_m = number(1, "mohm/m");
+        if (!area_mm2 || !mohm_per_m)
+            return std::nullopt;
+        return std::pair(std::get<double>(*area_mm2), std::get<double>(*mohm_per_m));
+    }
 
-void readElement(Fields& fields, Catalogues& catalogues) {
-    const auto rating_a = fields.takeNumber("rating_a", 0, any);
-    const auto mohm = fields.takeNumber("resistance_mohm", 0, any);
-    if (rating_a && mohm)
-        catalogues.fuses[*rating_a] = *mohm;
-}
+    /// A resistance for every condition there is.
+    void readJoint(Fields& fields) {
+        const auto kind = fields.requireText("kind");
+        std::map<std::string, double> by_condition;
+        for (const std::string_view condition : installation::findKey("joint", "condition")->words)
+            if (const auto mohm = requireNumber(fields, std::string(condition) + "_mohm", 0))
+                by_condition[std::string(condition)] = *mohm;
+        if (kind)
+            put(m_catalogues.joints, *kind, std::move(by_condition), fields);
+    }
 
-void readPart(Fields& fields, const std::string& kind, Catalogues& catalogues) {
-    const auto id = fields.requireText("id");
-    std::map<std::string, Value> values;
-    for (const installation::Key& key : installation::keys())
-        if (key.kind == kind)
-            if (const toml::node* node = fields.take(key.name))
-                if (const auto value = valueOf(*node, key, fields.problems()))
-                    values[std::string(key.name)] = *value;
-    if (id)
-        catalogues.parts[kind][*id] = std::move(values);
-}
+    void readElement(Fields& fields) {
+        const auto rating_a = requireNumber(fields, "rating_a", smallest);
+        const auto mohm = requireNumber(fields, "resistance_mohm", smallest);
+        if (rating_a && mohm)
+            put(m_catalogues.fuses, *rating_a, *mohm, fields);
+    }
+
+    std::optional<double> requireNumber(Fields& fields, const std::string& key, double min) {
+        if (!fields.table().contains(key))
+            m_problems.add(fields.table().source(), "missing '" + key + "'");
+        return fields.takeNumber(key, min, largest);
+    }
+
+    void readPart(Fields& fields, const std::string& kind) {
+        const auto id = fields.requireText("id");
+        std::map<std::string, Value> values;
+        for (const installation::Key& key : installation::keys())
+            if (key.kind == kind)
+                if (const toml::node* node = fields.take(key.name))
+                    if (const auto value = valueOf(*node, key, m_problems))
+                        values[std::string(key.name)] = *value;
+        if (id)
+            put(m_catalogues.parts[kind], *id, std::move(values), fields);
+    }
+
+    Fields m_top;
+    Problems& m_problems;
+    Catalogues& m_catalogues;
+};
 
 void readCatalogue(const std::string& name, std::string_view text, Catalogues& catalogues) {
     const toml::table table = parse(name, text);
     Problems problems(name, text);
-    Fields top(table, problems);
-    if (top.takeNumber("ebbline", 1, 1) != 1 || top.takeText("what") != "parts")
-        problems.add(table.source(), "a catalogue begins with ebbline = 1 and what = \"parts\"");
-    const auto entries = [&](const char* key, const auto& read) {
-        top.eachTable(key, [&](const toml::table& block) {
-            Fields fields(block, problems);
-            static_cast<void>(fields.requireText("source"));
-            static_cast<void>(fields.requireText("certainty"));
-            read(fields);
-            fields.finish(std::string("[[") + key + "]]");
-        });
-    };
-    entries("conductor", [&](Fields& fields) { readConductor(fields, catalogues); });
-    entries("joint", [&](Fields& fields) { readJoint(fields, catalogues); });
-    entries("fuse-element", [&](Fields& fields) { readElement(fields, catalogues); });
-    for (const std::string& kind : installation::kinds())
-        entries(kind.c_str(), [&](Fields& fields) { readPart(fields, kind, catalogues); });
-    top.finish("a catalogue");
+    requireFormat(table, "parts", problems);
+    CatalogueReader(table, problems, catalogues).read();
     problems.throwIfAny();
 }
 
-void add(const std::string& name, std::string text, Models& models) {
-    if (name.ends_with(".lib"))
-        models.circuits[name.substr(0, name.size() - 4)] = std::move(text);
-    else if (name.ends_with(".toml"))
-        readCatalogue(name, text, models.catalogues);
+bool isModel(const std::filesystem::path& name) {
+    return name.extension() == ".lib" || name.extension() == ".toml";
+}
+
+void add(const std::filesystem::path& name, std::string text, Models& models) {
+    if (name.extension() == ".lib")
+        models.circuits[name.stem().string()] = std::move(text);
+    else
+        readCatalogue(name.string(), text, models.catalogues);
 }
 
 Models makeEmbedded() {
     Models models;
     for (const embedded::File& file : embedded::all())
-        if (!file.name.starts_with("first-scene"))
+        if (isModel(file.name) && file.name != "first-scene.toml")
             add(std::string(file.name), std::string(file.text), models);
     return models;
+}
+
+/// Name of the circuit of a chemistry: "battery_wet_lead" of "wet-lead".
+std::string circuitOf(std::string chemistry) {
+    std::ranges::replace(chemistry, '-', '_');
+    return "battery_" + chemistry;
+}
+
+/// What a run may ask a set of models for, and this one has not.
+std::vector<std::string> missing(const Models& models) {
+    std::vector<std::string> names;
+    std::set<std::string> circuits;
+    for (const auto& [name, text] : embeddedModels().circuits)
+        circuits.insert(name);
+    if (const auto batteries = models.catalogues.parts.find("battery");
+        batteries != models.catalogues.parts.end())
+        for (const auto& [id, values] : batteries->second)
+            if (const auto value = values.find("chemistry"); value != values.end())
+                circuits.insert(circuitOf(std::get<std::string>(value->second)));
+    for (const std::string& circuit : circuits)
+        if (!models.circuits.contains(circuit))
+            names.push_back("circuit " + inQuotes(circuit + ".lib"));
+    if (models.catalogues.conductors.empty())
+        names.emplace_back("[[conductor]] in any catalogue");
+    if (models.catalogues.joints.empty())
+        names.emplace_back("[[joint]] in any catalogue");
+    return names;
 }
 
 } // namespace
@@ -111,28 +196,27 @@ Models readModels(const std::filesystem::path& folder) {
     Models models;
     std::vector<std::filesystem::path> paths;
     for (const auto& entry : std::filesystem::directory_iterator(folder))
-        paths.push_back(entry.path());
+        if (isModel(entry.path()))
+            paths.push_back(entry.path());
     std::ranges::sort(paths);
+    std::vector<Problem> problems;
     for (const auto& path : paths)
-        if (path.extension() == ".lib" || path.extension() == ".toml")
-            add(path.filename().string(), readBytes(path), models);
+        try {
+            add(path, readBytes(path), models);
+        } catch (const SceneError& error) {
+            problems.insert(problems.end(), error.problems().begin(), error.problems().end());
+        }
+    // A catalogue with errors may lack more than was written.
+    if (problems.empty())
+        for (const std::string& name : missing(models))
+            problems.push_back({.file = folder.string(), .message = "no " + name});
+    if (!problems.empty())
+        throw SceneError(std::move(problems));
     return models;
 }
 
 std::string_view embeddedScene() {
     return embedded::find("first-scene.toml");
-}
-
-std::string readBytes(const std::filesystem::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    if (!file)
-        throw std::system_error(
-            errno, std::generic_category(), "cannot read '" + path.string() + "'");
-    std::string bytes{std::istreambuf_iterator<char>(file), {}};
-    if (file.bad())
-        throw std::system_error(
-            errno, std::generic_category(), "cannot read '" + path.string() + "'");
-    return bytes;
 }
 
 } // namespace ebbline::file

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Places, messages, and the limits before parsing.
+// Problems with their places and lines; suggestions by nearest name.
 #include "problems.h"
 
 #include "ebbline/text.h"
@@ -10,10 +10,9 @@
 namespace ebbline::file {
 namespace {
 
-constexpr std::size_t largest_file = 4U << 20;
-constexpr std::size_t longest_line = 64U << 10;
-constexpr int most_dots = 32;
-constexpr int most_brackets = 64;
+constexpr std::size_t most_problems = 100;
+constexpr std::size_t longest_word = 60;
+constexpr std::size_t most_names = 12; ///< that are listed where none is near
 
 std::vector<std::string_view> splitLines(std::string_view text) {
     std::vector<std::string_view> lines;
@@ -28,53 +27,28 @@ std::vector<std::string_view> splitLines(std::string_view text) {
     return lines;
 }
 
-/// Longest row of dotted names in a line, outside of strings as far as one can tell without
-/// parsing.
-int dotsInARow(std::string_view line) {
-    int most = 0;
-    int dots = 0;
-    for (const char letter : line) {
-        const bool is_name = std::isalnum(static_cast<unsigned char>(letter)) != 0 ||
-                             letter == '_' || letter == '-' || letter == '"' || letter == '\'' ||
-                             letter == ' ' || letter == '\t';
-        if (letter == '.')
-            most = std::max(most, ++dots);
-        else if (!is_name)
-            dots = 0;
-    }
-    return most;
-}
-
-/// Checks what could crash or choke the parser; adds what it finds.
-void checkLimits(std::string_view text, Problems& problems) {
-    if (text.size() > largest_file) {
-        problems.add(1, 1, "the file is longer than 4 MiB");
-        return;
-    }
-    int brackets = 0;
-    int number = 0;
-    for (const std::string_view line : splitLines(text)) {
-        ++number;
-        if (line.size() > longest_line)
-            problems.add(number, 1, "the line is longer than 64 KiB");
-        if (line.find('\0') != std::string_view::npos)
-            problems.add(number, static_cast<int>(line.find('\0')) + 1, "a NUL byte");
-        if (dotsInARow(line) > most_dots)
-            problems.add(number, 1, "more than 32 dots in one key");
-        brackets += static_cast<int>(std::ranges::count_if(
-                        line, [](char letter) { return letter == '[' || letter == '{'; })) -
-                    static_cast<int>(std::ranges::count_if(
-                        line, [](char letter) { return letter == ']' || letter == '}'; }));
-        const auto opened =
-            std::ranges::count_if(line, [](char letter) { return letter == '[' || letter == '{'; });
-        if (brackets > most_brackets || opened > 4096) {
-            problems.add(number, 1, "more than 64 brackets open");
-            return;
-        }
-    }
+std::string meant(std::string_view name, std::span<const std::string> known) {
+    if (name.size() <= longest_word)
+        if (const auto nearest = text::findNearest(name, known))
+            return ", did you mean " + inQuotes(*nearest);
+    if (known.empty() || known.size() > most_names)
+        return "";
+    std::string out = known.size() == 1 ? ", expected " : ", expected one of ";
+    for (std::size_t i = 0; i < known.size(); ++i)
+        out += (i == 0 ? "" : ", ") + known[i];
+    return out;
 }
 
 } // namespace
+
+std::string inQuotes(std::string_view word) {
+    if (word.size() <= longest_word)
+        return "'" + std::string(word) + "'";
+    std::size_t end = longest_word;
+    while (end > 0 && (static_cast<unsigned char>(word[end]) & 0xC0) == 0x80)
+        --end; // not within a character
+    return "'" + std::string(word.substr(0, end)) + "...'";
+}
 
 Problems::Problems(std::string file, std::string_view text)
     : m_file(std::move(file)), m_lines(splitLines(text)) {}
@@ -84,20 +58,33 @@ void Problems::add(const toml::source_region& where, const std::string& message)
 }
 
 void Problems::add(int line, int column, const std::string& message) {
+    if (isFull()) {
+        ++m_left_out;
+        return;
+    }
     Problem problem{.file = m_file, .line = line, .column = column, .message = message};
     if (line > 0 && static_cast<std::size_t>(line) <= m_lines.size())
-        problem.source_line = m_lines[static_cast<std::size_t>(line) - 1].substr(0, 200);
+        problem.source_line = m_lines[static_cast<std::size_t>(line) - 1];
     m_problems.push_back(std::move(problem));
+}
+
+void Problems::addMeant(const toml::source_region& where,
+                        const std::string& message,
+                        std::string_view name,
+                        std::span<const std::string> known) {
+    // Not searched where nobody will read it: the search is slow in a large hostile file.
+    add(where, isFull() ? message : message + meant(name, known));
 }
 
 void Problems::addUnknown(const toml::source_region& where,
                           const std::string& what,
                           std::string_view name,
                           std::span<const std::string> known) {
-    std::string message = "unknown " + what + " '" + std::string(name) + "'";
-    if (const auto nearest = text::findNearest(name, known))
-        message += ", did you mean '" + *nearest + "'";
-    add(where, message);
+    addMeant(where, "unknown " + what + " " + inQuotes(name), name, known);
+}
+
+bool Problems::isFull() const {
+    return m_problems.size() >= most_problems;
 }
 
 void Problems::throwIfAny() {
@@ -106,20 +93,10 @@ void Problems::throwIfAny() {
     std::ranges::stable_sort(m_problems, {}, [](const Problem& problem) {
         return std::tuple(problem.line, problem.column);
     });
+    if (m_left_out > 0)
+        m_problems.push_back(
+            {.file = m_file, .message = "and " + std::to_string(m_left_out) + " more"});
     throw SceneError(m_problems);
-}
-
-toml::table parse(const std::string& file, std::string_view text) {
-    Problems problems(file, text);
-    checkLimits(text, problems);
-    problems.throwIfAny();
-    try {
-        return toml::parse(text, file);
-    } catch (const toml::parse_error& error) {
-        problems.add(error.source(), std::string(error.description()));
-        problems.throwIfAny();
-    }
-    return {};
 }
 
 } // namespace ebbline::file

@@ -13,6 +13,9 @@
 
 namespace ebbline::file {
 
+/// A scene's own word in a message: in quotes, and not longer than a line.
+[[nodiscard]] std::string inQuotes(std::string_view word);
+
 class Problems {
 public:
     Problems(std::string file, std::string_view text);
@@ -20,23 +23,29 @@ public:
     /// A problem at a node of the parsed file.
     void add(const toml::source_region& where, const std::string& message);
     void add(int line, int column, const std::string& message);
-    /// The same with the nearest of the known names, if one is near.
+    /// The message, then the nearest of the known names if one is near, else the few there are.
+    void addMeant(const toml::source_region& where,
+                  const std::string& message,
+                  std::string_view name,
+                  std::span<const std::string> known);
+    /// "unknown <what> '<name>'" and what may be meant.
     void addUnknown(const toml::source_region& where,
                     const std::string& what,
                     std::string_view name,
                     std::span<const std::string> known);
 
-    /// Throws SceneError with all problems, sorted by place, if there are any.
+    [[nodiscard]] bool any() const { return !m_problems.empty(); }
+    /// Whether further problems would only be counted; what is slow to find need not be looked for.
+    [[nodiscard]] bool isFull() const;
+    /// Throws SceneError with all problems, sorted by place, if there are any. Of a hopeless text
+    /// the first hundred found.
     void throwIfAny();
 
 private:
     std::string m_file;
     std::vector<std::string_view> m_lines;
     std::vector<Problem> m_problems;
+    std::size_t m_left_out = 0;
 };
-
-/// Parses a TOML text after checking the limits that protect the parser: 4 MiB a file, 64 KiB a
-/// line, 32 dots a key, 64 open brackets. Throws SceneError with the place of what is wrong.
-[[nodiscard]] toml::table parse(const std::string& file, std::string_view text);
 
 } // namespace ebbline::file

@@ -1,64 +1,132 @@
 // SPDX-License-Identifier: MIT
-// Whether everything that is named exists.
-#include "references.h"
+// Ids, and whether everything that is named exists.
+#include "reading.h"
 
 #include <algorithm>
+#include <array>
+#include <regex>
 #include <set>
 
 namespace ebbline::file {
 namespace {
 
-void checkEnd(const Installation& installation,
-              const Terminal& end,
-              const Places& places,
-              Problems& problems) {
-    const auto place = places.find(end.text());
-    if (place == places.end())
-        return; // ill-formed, already reported
-    const Part* part = installation.findPart(end.part);
-    if (part == nullptr) {
-        std::vector<std::string> ids;
-        ids.reserve(installation.parts.size());
-        for (const Part& known : installation.parts)
-            ids.push_back(known.id);
-        problems.addUnknown(place->second, "part", end.part, ids);
-        return;
-    }
-    const auto terminals = installation::terminalsOf(*part);
-    if (std::ranges::find(terminals, end.terminal) == terminals.end())
-        problems.addUnknown(place->second,
-                            "terminal of the " + std::string(installation::kindOf(*part)),
-                            end.terminal,
-                            terminals);
+constexpr std::array reserved{"joints", "runs", "batteries", "surroundings", "plan"};
+
+bool isReserved(const std::string& id) {
+    return std::ranges::find(reserved, id) != reserved.end() ||
+           std::ranges::find(later_kinds, id) != later_kinds.end() || installation::makeBody(id);
 }
 
-void checkStack(const Part& part,
-                const Stud& stud,
-                const std::set<std::string>& ends_here,
-                const Places& places,
-                Problems& problems) {
-    for (const Terminal& lug : stud.stack)
-        if (!ends_here.contains(lug.text()))
-            problems.add(places.at(lug.text()),
-                         "'" + lug.text() + "' does not end at '" + part.id +
-                             ".post', expected a run end that does");
+bool isWellFormed(const std::string& id) {
+    static const std::regex form("[a-z][a-z0-9-]{0,39}");
+    return id.size() <= 40 && std::regex_match(id, form);
+}
+
+/// Checks one run end; `parts` by id.
+void checkEnd(Reading& reading,
+              const std::map<std::string, const Part*>& parts,
+              const Mention& end) {
+    const std::string& id = end.terminal.part;
+    const auto part = parts.find(id);
+    if (part == parts.end()) {
+        if (reading.installation.findRun(id) != nullptr)
+            reading.problems.add(end.where,
+                                 inQuotes(id) + " is a run, expected a terminal of a part");
+        else if (!reading.ids.contains(id))
+            reading.problems.addUnknown(end.where, "part", id, namesOf(parts));
+        return;
+    }
+    const auto terminals = installation::terminalsOf(*part->second);
+    if (std::ranges::find(terminals, end.terminal.terminal) == terminals.end())
+        reading.problems.addMeant(end.where,
+                                  inQuotes(id) + " has no terminal " +
+                                      inQuotes(end.terminal.terminal),
+                                  end.terminal.terminal,
+                                  terminals);
+}
+
+/// Whether a lug belongs to a run that could not be read.
+bool isBroken(const Reading& reading, const Terminal& lug) {
+    return reading.ids.contains(lug.part) && reading.installation.findRun(lug.part) == nullptr &&
+           reading.installation.findPart(lug.part) == nullptr;
+}
+
+/// Checks the lugs of one stud against the run ends that are bolted to it.
+void checkStack(Reading& reading,
+                const std::string& stud,
+                const std::vector<Mention>& stack,
+                const std::set<std::string>& ends_here) {
+    const std::vector<std::string> known(ends_here.begin(), ends_here.end());
+    std::set<std::string> seen;
+    bool is_sure = true;
+    for (const Mention& lug : stack) {
+        const std::string name = lug.terminal.text();
+        if (!seen.insert(name).second)
+            reading.problems.add(lug.where, inQuotes(name) + " lies twice in the stack");
+        if (isBroken(reading, lug.terminal))
+            is_sure = false;
+        else if (!ends_here.contains(name)) {
+            is_sure = false;
+            reading.problems.addMeant(
+                lug.where, inQuotes(name) + " does not end at '" + stud + ".post'", name, known);
+        }
+    }
+    if (!is_sure || stack.empty())
+        return;
+    for (const std::string& name : ends_here)
+        if (!seen.contains(name))
+            reading.problems.add(stack.front().where,
+                                 inQuotes(name) + " ends at '" + stud +
+                                     ".post' but is not in its stack");
 }
 
 } // namespace
 
-void checkReferences(const Installation& installation, const Places& places, Problems& problems) {
+std::optional<std::string> takeId(Reading& reading, Fields& fields) {
+    auto id = fields.requireText("id");
+    if (!id)
+        return std::nullopt;
+    const toml::source_region& where = fields.take("id")->source();
+    const auto [first, is_new] = reading.ids.emplace(*id, where);
+    if (!is_new) {
+        reading.problems.add(where,
+                             "the id " + inQuotes(*id) + " is taken, first at line " +
+                                 std::to_string(first->second.begin.line));
+        return std::nullopt;
+    }
+    if (!isWellFormed(*id))
+        reading.problems.add(where,
+                             inQuotes(*id) +
+                                 " is no id, expected a small letter, then up to 39 of a-z 0-9 -");
+    else if (isReserved(*id))
+        reading.problems.add(where, inQuotes(*id) + " is a word of the format and cannot be an id");
+    return id;
+}
+
+std::optional<Mention> mentionOf(Reading& reading, const toml::node& node) {
+    const std::string text = node.value<std::string>().value_or("");
+    const std::size_t dot = text.find('.');
+    if (!node.is_string() || dot == std::string::npos) {
+        reading.problems.add(node.source(), "a terminal wants \"part.terminal\"");
+        return std::nullopt;
+    }
+    return Mention{{text.substr(0, dot), text.substr(dot + 1)}, node.source()};
+}
+
+void checkReferences(Reading& reading) {
+    std::map<std::string, const Part*> parts;
+    for (const Part& part : reading.installation.parts)
+        parts[part.id] = &part;
+    for (const Mention& end : reading.ends)
+        checkEnd(reading, parts, end);
     std::map<std::string, std::set<std::string>> ends_at; // part -> run ends
-    for (const Run& run : installation.runs)
+    for (const Run& run : reading.installation.runs)
         for (std::size_t i = 0; i < run.cores.size(); ++i) {
-            const Core& core = run.cores[i];
-            checkEnd(installation, core.from, places, problems);
-            checkEnd(installation, core.to, places, problems);
-            ends_at[core.from.part].insert(run.endName(i, "from"));
-            ends_at[core.to.part].insert(run.endName(i, "to"));
+            ends_at[run.cores[i].from.part].insert(run.endName(i, "from"));
+            ends_at[run.cores[i].to.part].insert(run.endName(i, "to"));
         }
-    for (const Part& part : installation.parts)
-        if (const auto* stud = std::get_if<Stud>(&part.body))
-            checkStack(part, *stud, ends_at[part.id], places, problems);
+    for (const auto& [stud, stack] : reading.stacks)
+        checkStack(reading, stud, stack, ends_at[stud]);
 }
 
 } // namespace ebbline::file

@@ -4,8 +4,7 @@
 #include "ebbline/installation.h"
 #include "ebbline/text.h"
 
-#include <algorithm>
-#include <array>
+#include <map>
 #include <utility>
 
 namespace ebbline::installation {
@@ -62,19 +61,36 @@ std::vector<Run*> runsOf(Installation& installation, std::string_view owner) {
     return runs;
 }
 
+/// Whether a run has an end or a core of that name: "twin.1.from", "twin.1".
+bool hasEnd(const Run& run, const std::string& owner) {
+    for (std::size_t i = 0; i < run.cores.size(); ++i)
+        if (owner == run.endName(i, "from") || owner == run.endName(i, "to"))
+            return true;
+    return false;
+}
+bool hasCore(const Run& run, const std::string& owner) {
+    for (std::size_t i = 0; i < run.cores.size(); ++i)
+        if (owner == run.coreName(i))
+            return true;
+    return false;
+}
+
 /// Kind under which the list of keys holds an owner's keys; empty when nobody has that name.
 std::string kindOfOwner(const Installation& installation, const std::string& owner) {
-    Installation copy = installation;
-    if (owner == "surroundings")
-        return owner;
-    if (owner == "joints" || !jointsOf(copy, owner).empty())
+    static const std::map<std::string, std::string> words{{"surroundings", "surroundings"},
+                                                          {"joints", "joint"},
+                                                          {"runs", "run"},
+                                                          {"batteries", "battery"}};
+    if (const auto word = words.find(owner); word != words.end())
+        return word->second;
+    if (const Part* part = installation.findPart(owner))
+        return std::string(kindOf(*part));
+    const Run* run = installation.findRun(owner.substr(0, owner.find('.')));
+    if (run == nullptr)
+        return "";
+    if (hasEnd(*run, owner))
         return "joint";
-    if (owner == "runs" || !coresOf(copy, owner).empty())
-        return "run";
-    if (owner == "batteries")
-        return "battery";
-    const Part* part = installation.findPart(owner);
-    return part == nullptr ? "" : std::string(kindOf(*part));
+    return owner == run->id || hasCore(*run, owner) ? "run" : "";
 }
 
 std::vector<std::string> ownerNames(const Installation& installation) {
@@ -84,8 +100,9 @@ std::vector<std::string> ownerNames(const Installation& installation) {
     for (const Run& run : installation.runs) {
         names.push_back(run.id);
         for (std::size_t i = 0; i < run.cores.size(); ++i)
-            for (const char* end : {"from", "to"})
-                names.push_back(run.endName(i, end));
+            for (const std::string& name :
+                 {run.coreName(i), run.endName(i, "from"), run.endName(i, "to")})
+                names.push_back(name);
     }
     return names;
 }
@@ -93,16 +110,6 @@ std::vector<std::string> ownerNames(const Installation& installation) {
 std::string meant(std::string_view word, const std::vector<std::string>& names) {
     const auto nearest = text::findNearest(word, names);
     return nearest ? ", did you mean '" + *nearest + "'" : "";
-}
-
-void requireFits(const std::string& path, const Key& key, const Value& value) {
-    static constexpr std::array wanted{"a number", "true or false", "a text"};
-    if (value.index() != static_cast<std::size_t>(key.type))
-        refuse("'" + path + "' wants " + wanted.at(static_cast<std::size_t>(key.type)));
-    if (const auto* number = std::get_if<double>(&value))
-        if (!(*number >= key.min && *number <= key.max))
-            refuse("'" + path + "' is " + text::number(*number) + ", expected " +
-                   text::number(key.min) + " to " + text::number(key.max));
 }
 
 void setJoint(Joint& joint, std::string_view key, const Value& value) {
@@ -165,19 +172,24 @@ const Key& findTarget(const Installation& installation, const std::string& path)
     const std::string kind = kindOfOwner(installation, owner);
     if (kind.empty())
         refuse("nothing is called '" + owner + "'" + meant(owner, ownerNames(installation)));
-    if (const Key* key = findKey(kind, name))
+    if (const Key* key = findKey(kind, name)) {
+        if (kind == "run" && owner.find('.') != std::string::npos && !isOfCore(name))
+            refuse("'" + owner + "' is one core, '" + name + "' belongs to the whole run '" +
+                   owner.substr(0, owner.find('.')) + "'");
         return *key;
+    }
     std::vector<std::string> names;
     for (const Key& key : keys())
         if (key.kind == kind)
             names.emplace_back(key.name);
-    refuse("a " + kind + " has no key '" + name + "'" + meant(name, names));
+    refuse("'" + owner + "' has no key '" + name + "'" + meant(name, names));
 }
 
 Installation apply(Installation installation, std::span<const Change> changes) {
     for (const Change& one : changes) {
         const Key& key = findTarget(installation, one.path);
-        requireFits(one.path, key, one.value);
+        if (const auto misfit = findMisfit(key, one.value))
+            refuse("'" + one.path + "' " + *misfit);
         change(installation, split(one.path).first, key, one.value);
     }
     return installation;

@@ -28,6 +28,26 @@ constexpr Key textual(std::string_view kind,
     return {kind, name, ValueType::Text, 0, 0, key_class, meaning};
 }
 
+constexpr Key whole(Key key) {
+    key.whole = true;
+    return key;
+}
+constexpr Key one(Key key, std::span<const double> choices) {
+    key.choices = choices;
+    return key;
+}
+constexpr Key one(Key key, std::span<const std::string_view> words) {
+    key.words = words;
+    return key;
+}
+
+constexpr std::array nominal_choices{12.0, 24.0};
+constexpr std::array unit_choices{0.0, 12.0, 24.0};
+// Gauges with an SAE minimum area; 0 is 1/0, -3 is 4/0.
+constexpr std::array sae_choices{
+    -3.0, -2.0, -1.0, 0.0, 1.0, 2.0, 4.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0};
+constexpr std::array<std::string_view, 4> conditions{"new", "tired", "corroded", "loose"};
+
 /// A field of a part's body under its key.
 template <class Body, class Member>
 Field field(Key key, Member Body::* member) {
@@ -51,7 +71,8 @@ std::vector<Field> batteryFields() {
     const auto kind = "battery";
     return {
         field(textual(kind, "chemistry", Drawn, "names the circuit model"), &Battery::chemistry),
-        field(number(kind, "nominal_v", 12, 24, Drawn, "12, or 24 for two blocks in a row"),
+        field(one(number(kind, "nominal_v", 12, 24, Drawn, "12, or 24 for two blocks in a row"),
+                  nominal_choices),
               &Battery::nominal_v),
         field(number(kind, "capacity_ah", 1, 2000, Drawn, "at the 20 h rate"),
               &Battery::capacity_ah),
@@ -91,7 +112,7 @@ std::vector<Field> fuseFields() {
 
 std::vector<Field> nodeFields() {
     return {
-        field(number("bus-bar", "studs", 2, 40, Drawn, "how many"), &BusBar::studs),
+        field(whole(number("bus-bar", "studs", 2, 40, Drawn, "how many")), &BusBar::studs),
         field(number("stud", "face_mohm", 0, 10000, Quality, "each contact face"),
               &Stud::face_mohm),
     };
@@ -108,7 +129,9 @@ Field unit(std::string_view name,
 
 std::vector<Field> supplyFields() {
     return {
-        unit("nominal_v", 0, 24, Drawn, "12 or 24; 0: either", &Controller::nominal_v),
+        field(one(number("controller", "nominal_v", 0, 24, Drawn, "12 or 24; 0: either"),
+                  unit_choices),
+              &Controller::nominal_v),
         unit("cut_out_v", 5, 20, Quality, "low-voltage cut-out at 12 V", &Controller::cut_out_v),
         unit("cut_in_v", 5, 20, Quality, "cut-in at 12 V", &Controller::cut_in_v),
         unit("cut_out_24_v",
@@ -213,14 +236,14 @@ std::vector<Field> makeFields() {
 constexpr std::array other_keys{
     number("surroundings", "ambient_c", -40, 70, State, "air around cables and battery"),
     textual("joint", "kind", Drawn, "entry of the joints catalogue"),
-    textual("joint", "condition", Quality, "new, tired, corroded or loose"),
+    one(textual("joint", "condition", Quality, "new, tired, corroded or loose"), conditions),
     number("joint", "resistance_mohm", 0, 1e6, Quality, "default: by kind and condition"),
     number("run", "length_m", 0.001, 500, Drawn, "one way; default: along route_m"),
     number("run", "spare_m", 0, 100, Drawn, "beyond the length of route_m"),
     number("run", "inductance_uh", 0.01, 10, Drawn, "of the laid pair, per metre"),
     number("run", "area_mm2", 0.1, 500, Drawn, "nominal cross-section"),
-    number("run", "awg", -3, 40, Drawn, "gauge; 1/0 is 0, 2/0 is -1"),
-    number("run", "sae", -3, 40, Drawn, "gauge; 1/0 is 0, 2/0 is -1"),
+    whole(number("run", "awg", -3, 40, Drawn, "gauge; 1/0 is 0, 2/0 is -1")),
+    one(number("run", "sae", -3, 18, Drawn, "gauge; 1/0 is 0, 2/0 is -1"), sae_choices),
     textual("run", "conductor", Drawn, "entry of the conductors catalogue"),
 };
 

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// The first lines of every file: the format's number and the kind of file.
+#include "format.h"
+
+#include <algorithm>
+#include <tuple>
+
+namespace ebbline::file {
+namespace {
+
+constexpr std::int64_t format_number = 1;
+
+/// Whether any key or block stands before the format's number.
+bool isFirst(const toml::table& table, const toml::source_position& number) {
+    return std::ranges::none_of(table, [&](const auto& entry) {
+        const toml::source_position& place = entry.first.source().begin;
+        return entry.first.str() != "ebbline" &&
+               std::tuple(place.line, place.column) < std::tuple(number.line, number.column);
+    });
+}
+
+void checkNumber(const toml::table& table, Problems& problems) {
+    const toml::node* node = table.get("ebbline");
+    if (node == nullptr || !node->is_integer()) {
+        problems.add(1, 1, "the first key is missing, expected ebbline = 1");
+        return;
+    }
+    const auto number = node->value<std::int64_t>().value_or(0);
+    if (number > format_number)
+        problems.add(node->source(), "written for a later ebbline, this one reads format 1");
+    else if (number < format_number)
+        problems.add(node->source(), "no format has that number, expected ebbline = 1");
+    else if (!isFirst(table, node->source().begin))
+        problems.add(node->source(),
+                     "'ebbline' is not the first key, expected it before all others");
+}
+
+} // namespace
+
+void requireFormat(const toml::table& table, const std::string& what, Problems& problems) {
+    checkNumber(table, problems);
+    problems.throwIfAny();
+    const toml::node* node = table.get("what");
+    if (node == nullptr && what != "scene")
+        problems.add(1, 1, "missing 'what', expected what = \"" + what + "\"");
+    if (node != nullptr && node->value<std::string>() != what)
+        problems.add(node->source(), "another kind of file, expected what = \"" + what + "\"");
+    problems.throwIfAny();
+}
+
+} // namespace ebbline::file

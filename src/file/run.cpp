@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: MIT
+// [[run]] blocks.
+#include "reading.h"
+
+#include "ebbline/text.h"
+
+#include <array>
+#include <set>
+#include <utility>
+
+namespace ebbline::file {
+namespace {
+
+struct SizeKey {
+    const char* name;
+    SizeScale scale;
+};
+constexpr std::array<SizeKey, 3> size_keys{
+    {{"area_mm2", SizeScale::Mm2}, {"awg", SizeScale::Awg}, {"sae", SizeScale::Sae}}};
+
+const installation::Key& keyOf(std::string_view name) {
+    return *installation::findKey("run", name);
+}
+
+class RunReader {
+public:
+    RunReader(Reading& reading, const toml::table& block)
+        : m_reading(reading), m_problems(reading.problems), m_fields(block, reading.problems) {}
+
+    void read() {
+        const auto id = takeId(m_reading, m_fields);
+        m_run.id = id.value_or("");
+        m_run.name = m_fields.takeText("name");
+        m_run.note = m_fields.takeText("note");
+        takeEnds();
+        takeLength();
+        takeSizes();
+        takeConductors();
+        checkAreas();
+        takeJoints("joint_from", &Core::joint_from);
+        takeJoints("joint_to", &Core::joint_to);
+        m_fields.finish("a run");
+        if (id && !m_run.cores.empty())
+            m_reading.installation.runs.push_back(std::move(m_run));
+    }
+
+private:
+    void takeEnds() {
+        const toml::node* from = m_fields.take("from");
+        const toml::node* to = m_fields.take("to");
+        if (from == nullptr || to == nullptr) {
+            m_problems.add(m_fields.table().source(), "a run wants 'from' and 'to'");
+            return;
+        }
+        const auto from_ends = elements(*from);
+        const auto to_ends = elements(*to);
+        if (from->is_array() != to->is_array() || from_ends.size() != to_ends.size()) {
+            m_problems.add(to->source(),
+                           "'from' has " + std::to_string(from_ends.size()) + " ends and 'to' " +
+                               std::to_string(to_ends.size()) +
+                               ", expected two texts or two arrays of one length");
+            return;
+        }
+        if (from_ends.empty())
+            m_problems.add(from->source(), "'from' is empty, expected one end per core");
+        for (std::size_t i = 0; i < from_ends.size(); ++i)
+            m_run.cores.push_back({.from = endOf(*from_ends[i]), .to = endOf(*to_ends[i])});
+    }
+
+    Terminal endOf(const toml::node& node) {
+        const auto mention = mentionOf(m_reading, node);
+        if (!mention)
+            return {};
+        m_reading.ends.push_back(*mention);
+        return mention->terminal;
+    }
+
+    void takeLength() {
+        m_run.length_m = m_fields.takeNumber(keyOf("length_m"));
+        m_run.spare_m = m_fields.takeNumber(keyOf("spare_m")).value_or(m_run.spare_m);
+        m_run.inductance_uh =
+            m_fields.takeNumber(keyOf("inductance_uh")).value_or(m_run.inductance_uh);
+        const toml::node* route = m_fields.take("route_m");
+        if (route != nullptr)
+            takeRoute(*route);
+        else if (m_fields.take("length_m") == nullptr)
+            m_problems.add(m_fields.table().source(), "a run wants 'length_m' or 'route_m'");
+    }
+
+    void takeRoute(const toml::node& route) {
+        if (route.as_array() == nullptr || route.as_array()->size() < 2) {
+            m_problems.add(route.source(), "'route_m' wants [[x, y], ...] of two places or more");
+            return;
+        }
+        for (const toml::node* place : elements(route))
+            if (const auto position = positionOf(*place, m_problems))
+                m_run.route_m.push_back(*position);
+        const bool is_whole = m_run.route_m.size() == route.as_array()->size();
+        if (const auto misfit = installation::findMisfit(keyOf("length_m"), m_run.length());
+            misfit && is_whole && !m_run.length_m)
+            m_problems.add(route.source(), "the length along 'route_m' " + *misfit);
+    }
+
+    /// One node per core: an array of that length, or one value for all.
+    std::vector<const toml::node*> perCore(std::string_view key) {
+        const toml::node* node = m_fields.take(key);
+        if (node == nullptr || m_run.cores.empty())
+            return {};
+        if (node->as_array() == nullptr)
+            return std::vector<const toml::node*>(m_run.cores.size(), node);
+        auto all = elements(*node);
+        if (all.size() == m_run.cores.size())
+            return all;
+        m_problems.add(node->source(),
+                       "'" + std::string(key) + "' has " + std::to_string(all.size()) +
+                           " values, expected one, or one for each of " +
+                           std::to_string(m_run.cores.size()) + " cores");
+        return {};
+    }
+
+    /// The same, but one value for all cores is read, and complained of, only once.
+    template <class Read>
+    void eachCore(std::string_view key, const Read& read) {
+        const auto nodes = perCore(key);
+        for (std::size_t i = 0; i < nodes.size(); ++i)
+            if (i > 0 && nodes[i] == nodes[0])
+                read(*nodes[i], m_run.cores[i], m_silent);
+            else
+                read(*nodes[i], m_run.cores[i], m_problems);
+    }
+
+    void takeSizes() {
+        std::string first_line;
+        for (const SizeKey& size_key : size_keys) {
+            const toml::node* node = m_fields.take(size_key.name);
+            if (node == nullptr)
+                continue;
+            if (!first_line.empty())
+                m_problems.add(node->source(),
+                               "a second size, the first is at line " + first_line +
+                                   ", expected one of area_mm2, awg, sae");
+            first_line = std::to_string(node->source().begin.line);
+            const installation::Key& key = keyOf(size_key.name);
+            eachCore(key.name, [&](const toml::node& value, Core& core, Problems& problems) {
+                if (const auto size = sizeOf(value, key, problems))
+                    core.size = {size_key.scale, *size};
+            });
+        }
+        if (first_line.empty())
+            m_problems.add(m_fields.table().source(), "a run wants one of area_mm2, awg, sae");
+    }
+
+    /// A number, or a gauge such as "2/0", which counts down from 1/0 = 0.
+    static std::optional<double>
+    sizeOf(const toml::node& node, const installation::Key& key, Problems& problems) {
+        const std::string text = node.value<std::string>().value_or("");
+        if (node.is_string() && key.name != "area_mm2") {
+            if (text.size() == 3 && text.ends_with("/0") && text[0] >= '1' && text[0] <= '4')
+                return static_cast<double>('1' - text[0]);
+            problems.add(node.source(),
+                         "'" + std::string(key.name) + "' is " + inQuotes(text) +
+                             ", expected a number or one of \"1/0\" to \"4/0\"");
+            return std::nullopt;
+        }
+        const auto value = valueOf(node, key, problems);
+        return value ? std::optional(std::get<double>(*value)) : std::nullopt;
+    }
+
+    void takeConductors() {
+        eachCore("conductor", [&](const toml::node& node, Core& core, Problems& problems) {
+            const auto name = textOf(node, "conductor", problems);
+            if (name && !m_reading.catalogues.conductors.contains(*name))
+                problems.addUnknown(
+                    node.source(), "conductor", *name, namesOf(m_reading.catalogues.conductors));
+            core.conductor = name.value_or(core.conductor);
+        });
+    }
+
+    /// Whether the catalogue has the sizes in their classes.
+    void checkAreas() {
+        const toml::node* node = m_fields.table().get("area_mm2");
+        if (node == nullptr)
+            return;
+        std::set<std::string> said;
+        const auto nodes = elements(*node);
+        for (std::size_t i = 0; i < m_run.cores.size(); ++i) {
+            const Core& core = m_run.cores[i];
+            const auto sizes = m_reading.catalogues.conductors.find(core.conductor);
+            if (sizes == m_reading.catalogues.conductors.end() ||
+                core.size.scale != SizeScale::Mm2 || sizes->second.contains(core.size.value))
+                continue;
+            std::string message = "conductor '" + core.conductor + "' has no size of " +
+                                  text::number(core.size.value) + " mm2, expected one of";
+            for (const auto& [area_mm2, mohm_per_m] : sizes->second)
+                message += (message.ends_with("of") ? " " : ", ") + text::number(area_mm2);
+            if (said.insert(message).second)
+                m_problems.add(nodes[i < nodes.size() ? i : 0]->source(), message);
+        }
+    }
+
+    void takeJoints(const char* name, Joint Core::* member) {
+        eachCore(name, [&](const toml::node& node, Core& core, Problems& problems) {
+            core.*member = jointOf(node, name, problems);
+        });
+    }
+
+    Joint jointOf(const toml::node& node, const char* name, Problems& problems) {
+        Joint joint;
+        const toml::table* block = node.as_table();
+        if (block == nullptr && !node.is_string())
+            problems.add(node.source(),
+                         "'" + std::string(name) +
+                             "' wants a kind in quotes or { kind, condition, resistance_mohm }");
+        else if (block == nullptr)
+            takeKind(node, name, joint, problems);
+        if (block == nullptr)
+            return joint;
+        Fields fields(*block, problems);
+        if (const toml::node* kind = fields.take("kind"))
+            takeKind(*kind, "kind", joint, problems);
+        const installation::Key& condition = *installation::findKey("joint", "condition");
+        if (const toml::node* stated = fields.take("condition"))
+            if (const auto value = valueOf(*stated, condition, problems))
+                joint.condition = std::get<std::string>(*value);
+        joint.resistance_mohm =
+            fields.takeNumber(*installation::findKey("joint", "resistance_mohm"));
+        fields.finish("a joint");
+        return joint;
+    }
+
+    void takeKind(const toml::node& node, const char* name, Joint& joint, Problems& problems) {
+        const auto kind = textOf(node, name, problems);
+        if (!kind)
+            return;
+        joint.kind = *kind;
+        if (!m_reading.catalogues.joints.contains(*kind))
+            problems.addUnknown(
+                node.source(), "joint", *kind, namesOf(m_reading.catalogues.joints));
+    }
+
+    Reading& m_reading;
+    Problems& m_problems;
+    Problems m_silent{"", ""};
+    Fields m_fields;
+    Run m_run;
+};
+
+} // namespace
+
+void readRun(Reading& reading, const toml::table& block) {
+    RunReader(reading, block).read();
+}
+
+} // namespace ebbline::file
