@@ -60,6 +60,18 @@ void misbehave(int socket, const std::string& task) {
         sendBytes(socket, announcing(1U << 30));
     if (task == "answer")
         sendBytes(socket, answer);
+    if (task == "answer-and-leave") {
+        sendBytes(socket, answer);
+        std::exit(0);
+    }
+    if (task == "answer-twice")
+        sendBytes(socket, answer + encode(makeAnswer(Solved{{1.0, 2.0}, {{5.0, 6.0}}})));
+    if (task == "answer-less")
+        sendBytes(socket, encode(makeAnswer(Solved{{1.0, 2.0}, {}})));
+    if (task == "cut-off") {
+        close(socket);
+        pause();
+    }
     if (task == "hang" || task == "babble" || task == "boast")
         pause();
 }

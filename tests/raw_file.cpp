@@ -39,6 +39,8 @@ RawFile parse(const std::string& bytes) {
     const std::string header = bytes.substr(0, at);
     const std::size_t variables = countAfter(header, "No. Variables:");
     const std::size_t points = countAfter(header, "No. Points:");
+    if (bytes.size() - at - mark.size() < points * variables * sizeof(double))
+        throw std::runtime_error("the raw file ends before its values");
     RawFile raw{namesIn(header, variables), {}};
     raw.values.assign(variables, std::vector<double>(points));
     const char* data = bytes.data() + at + mark.size();

@@ -16,6 +16,7 @@ struct Document {
     std::filesystem::path path; ///< where relative names start; empty for a text without a file
     std::string text;
     Installation installation;
+    Catalogues catalogues; ///< those it was read with, and what its own `use` adds
 };
 
 namespace file {
@@ -28,9 +29,12 @@ namespace file {
 /// Reads a scene file. Throws SceneError with every problem found, sorted by place, and
 /// std::system_error when the file cannot be read.
 [[nodiscard]] Document read(const std::filesystem::path& path, const Catalogues& catalogues);
-/// Reads a scene from its text; `name` stands for the file in messages.
-[[nodiscard]] Document
-readText(std::string_view text, const std::string& name, const Catalogues& catalogues);
+/// Reads a scene from its text; `name` stands for the file in messages, and what it uses lies
+/// below `folder`.
+[[nodiscard]] Document readText(std::string_view text,
+                                const std::string& name,
+                                const Catalogues& catalogues,
+                                const std::filesystem::path& folder = {});
 
 /// The scene embedded in the program that `ebbline start` shows without an argument.
 [[nodiscard]] std::string_view embeddedScene();

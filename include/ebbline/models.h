@@ -9,6 +9,13 @@
 
 namespace ebbline {
 
+/// A kind of fault: what is wrong, and with what.
+struct FaultKind {
+    std::string name;                 ///< for people
+    std::string of;                   ///< "joint", "run", "battery", ...: what it can be on
+    std::map<std::string, Value> set; ///< keys of that and their values
+};
+
 /// Numbers read from models/*.toml.
 struct Catalogues {
     /// Conductor class -> nominal area mm2 -> largest resistance at 20 C, mohm/m (= ohm/km).
@@ -17,6 +24,10 @@ struct Catalogues {
     std::map<std::string, std::map<std::string, double>> joints;
     /// Fuse rating A -> cold resistance of the element, mohm.
     std::map<double, double> fuses;
+    /// Chassis material -> mohm from one bond into the metal.
+    std::map<std::string, double> chassis;
+    /// Fault kind by its id.
+    std::map<std::string, FaultKind> faults;
     /// Part kind -> model name -> keys of that kind and their values.
     std::map<std::string, std::map<std::string, std::map<std::string, Value>>> parts;
 };

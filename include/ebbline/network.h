@@ -8,11 +8,24 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace ebbline {
 
-enum class ElementKind { Conductor, Joint, Contact, Fuse, Battery, Controller, Thermostat };
+enum class ElementKind {
+    Conductor,
+    Joint,
+    Contact, ///< isolator, panel switch, plug contact, or a joint that opens or closes
+    Fuse,
+    Breaker,
+    Battery,
+    Charger,
+    Controller,
+    Thermostat,
+    Load,
+    Meter,
+};
 
 /// One thing that carries current between two nodes; positive current flows `from` -> `to`.
 struct Element {
@@ -24,6 +37,9 @@ struct Element {
     double henry = 0;
     bool linear = true; ///< a fixed R and L in series; may be merged with its neighbours
     std::string part;   ///< id of the part or run it belongs to
+    double area_mm2 = 0; ///< cross-section of a conductor
+    bool closed = true; ///< of a contact, load or charger: at power-on; of a thermostat: at time 0
+    std::vector<std::pair<double, bool>> switchings; ///< scene time, closed from then on; sorted
     bool operator==(const Element&) const = default;
 };
 

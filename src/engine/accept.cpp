@@ -72,6 +72,9 @@ std::string whyNotSolved(const Job& job, const Solved& solved) {
     const std::size_t samples = solved.time_s.size();
     if (samples == 0)
         return "the simulator produced no time vector";
+    if (solved.vectors.size() != job.vectors.size())
+        return "there are " + std::to_string(solved.vectors.size()) + " vectors, expected " +
+               std::to_string(job.vectors.size());
     for (std::size_t i = 0; i < solved.vectors.size(); ++i)
         if (solved.vectors[i].size() != samples)
             return "the simulator produced no vector '" + job.vectors[i] + "'";

@@ -87,6 +87,9 @@ void require(const Frame& frame, FrameKind kind) {
 } // namespace
 
 std::string encode(const Frame& frame) {
+    if (frame.payload.size() > longest_payload)
+        throw ProtocolError("a frame of " + std::to_string(frame.payload.size()) +
+                            " bytes, expected at most " + std::to_string(longest_payload));
     Writer writer;
     writer.put(static_cast<std::uint32_t>(frame.payload.size()));
     writer.put(static_cast<std::uint8_t>(frame.kind));
@@ -147,6 +150,9 @@ Job readJob(const Frame& frame) {
     job.stop_s = reader.get<double>();
     job.highest_v = reader.get<double>();
     reader.requireEnd();
+    for (const int index : job.potentials)
+        if (index < 0 || static_cast<std::size_t>(index) >= job.vectors.size())
+            throw ProtocolError("a potential that is none of the vectors");
     return job;
 }
 

@@ -37,6 +37,7 @@ public:
     using std::runtime_error::runtime_error;
 };
 
+/// Throws ProtocolError for a payload longer than the other side takes.
 [[nodiscard]] std::string encode(const Frame& frame);
 
 [[nodiscard]] Frame makeHello(std::uint32_t version = protocol_version);

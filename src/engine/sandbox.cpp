@@ -25,7 +25,11 @@ std::string startUpText() {
     const std::string mark = "@CODE_MODELS@";
     for (auto at = text.find(mark); at != std::string::npos; at = text.find(mark))
         text.replace(at, mark.size(), EBBLINE_CODE_MODELS);
-    return text;
+    return text + "set " + start_up_variable + " = " + start_up_value + "\n";
+}
+
+std::string prefixOf(pid_t process) {
+    return "ebbline-" + std::to_string(process) + "-";
 }
 
 void writeFile(const std::filesystem::path& path, const std::string& text) {
@@ -50,29 +54,31 @@ void forbidFiles() {
     close(static_cast<int>(ruleset));
 }
 
+// clang-format off
+constexpr std::array forbidden_calls{
+    // programs and processes
+    SCMP_SYS(execve), SCMP_SYS(execveat), SCMP_SYS(fork), SCMP_SYS(vfork), SCMP_SYS(clone),
+    SCMP_SYS(clone3), SCMP_SYS(unshare), SCMP_SYS(setns),
+    // other processes; abort() sends itself tgkill
+    SCMP_SYS(kill), SCMP_SYS(tkill), SCMP_SYS(pidfd_open), SCMP_SYS(ptrace),
+    SCMP_SYS(process_vm_readv), SCMP_SYS(process_vm_writev),
+    // connections; io_uring makes calls that no filter sees
+    SCMP_SYS(socket), SCMP_SYS(connect), SCMP_SYS(bind), SCMP_SYS(listen), SCMP_SYS(accept),
+    SCMP_SYS(accept4), SCMP_SYS(io_uring_setup),
+    // files, also where the kernel has no Landlock
+    SCMP_SYS(open), SCMP_SYS(openat), SCMP_SYS(openat2), SCMP_SYS(creat), SCMP_SYS(truncate),
+    SCMP_SYS(unlink), SCMP_SYS(unlinkat), SCMP_SYS(rmdir), SCMP_SYS(rename), SCMP_SYS(renameat),
+    SCMP_SYS(renameat2), SCMP_SYS(mkdir), SCMP_SYS(mkdirat), SCMP_SYS(mknod), SCMP_SYS(mknodat),
+    SCMP_SYS(link), SCMP_SYS(linkat), SCMP_SYS(symlink), SCMP_SYS(symlinkat), SCMP_SYS(chmod),
+    SCMP_SYS(fchmodat), SCMP_SYS(chown), SCMP_SYS(lchown), SCMP_SYS(fchownat), SCMP_SYS(mount),
+    SCMP_SYS(umount2), SCMP_SYS(chroot), SCMP_SYS(pivot_root)};
+// clang-format on
+
 void forbidCalls() {
     scmp_filter_ctx filter = seccomp_init(SCMP_ACT_ALLOW);
     if (filter == nullptr)
         return;
-    constexpr std::array calls{SCMP_SYS(execve),
-                               SCMP_SYS(execveat),
-                               SCMP_SYS(fork),
-                               SCMP_SYS(vfork),
-                               SCMP_SYS(clone),
-                               SCMP_SYS(clone3),
-                               SCMP_SYS(socket),
-                               SCMP_SYS(connect),
-                               SCMP_SYS(bind),
-                               SCMP_SYS(listen),
-                               SCMP_SYS(accept4),
-                               SCMP_SYS(ptrace),
-                               SCMP_SYS(mount),
-                               SCMP_SYS(process_vm_writev),
-                               SCMP_SYS(process_vm_readv),
-                               SCMP_SYS(chmod),
-                               SCMP_SYS(unlink),
-                               SCMP_SYS(rename)};
-    for (const int call : calls)
+    for (const int call : forbidden_calls)
         seccomp_rule_add(filter, SCMP_ACT_ERRNO(EPERM), call, 0);
     seccomp_load(filter);
     seccomp_release(filter);
@@ -81,7 +87,11 @@ void forbidCalls() {
 } // namespace
 
 PrivateFolder::PrivateFolder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "ebbline-XXXXXX").string();
+    std::error_code error;
+    const auto parent = std::filesystem::temp_directory_path(error);
+    if (error)
+        throw std::system_error(error, "TMPDIR or the like names no folder");
+    std::string pattern = (parent / (prefixOf(getpid()) + "XXXXXX")).string();
     if (mkdtemp(pattern.data()) == nullptr)
         throw std::system_error(errno, std::generic_category(), "cannot make " + pattern);
     m_path = pattern;
@@ -95,6 +105,15 @@ PrivateFolder::PrivateFolder() {
 PrivateFolder::~PrivateFolder() {
     std::error_code ignored;
     std::filesystem::remove_all(m_path, ignored);
+}
+
+void removeLeftOver(pid_t process) {
+    std::error_code ignored;
+    const std::string prefix = prefixOf(process);
+    for (const auto& entry : std::filesystem::directory_iterator(
+             std::filesystem::temp_directory_path(ignored), ignored))
+        if (entry.path().filename().string().starts_with(prefix))
+            std::filesystem::remove_all(entry.path(), ignored);
 }
 
 void confine() {

@@ -3,6 +3,7 @@
 #include "spice.h"
 
 #include "accept.h"
+#include "sandbox.h"
 
 #include <ngspice/sharedspice.h>
 
@@ -10,6 +11,7 @@
 #include <clocale>
 #include <deque>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 
 namespace ebbline::engine {
@@ -90,12 +92,18 @@ Solved collect(const Job& job) {
 void startSpice() {
     std::setlocale(LC_NUMERIC, "C"); // a decimal comma would crash the loading of any circuit
     ngSpice_Init(onText, onText, onExit, nullptr, nullptr, nullptr, nullptr);
-    session().log.clear();
+    const std::string log = takeLog();
+    // Another start-up file would load other code models, and could run anything.
+    command((std::string("echo $") + start_up_variable).c_str());
+    if (takeLog().find(start_up_value) == std::string::npos)
+        throw std::runtime_error("it did not read its own start-up file\n" + log);
 }
 
 Solution runSpice(const Job& job) {
     if (const std::string reason = whyRefused(job.circuit); !reason.empty())
         return NotSolved{.reason = reason};
+    if (mustEnd())
+        return NotSolved{.reason = "the simulator ended with an earlier circuit"};
     session().log.clear();
     load(job.circuit);
     if (!mustEnd())

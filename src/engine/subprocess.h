@@ -4,7 +4,9 @@
 
 #include <sys/types.h>
 
+#include <chrono>
 #include <filesystem>
+#include <optional>
 #include <string>
 
 namespace ebbline::engine {
@@ -12,7 +14,8 @@ namespace ebbline::engine {
 class Subprocess {
 public:
     /// Starts `program worker_argument N` with N its end of a connected socket, /dev/null as its
-    /// input and outputs. Throws std::system_error.
+    /// input and outputs. The kernel kills it when the calling thread ends. Throws
+    /// std::system_error.
     explicit Subprocess(const std::filesystem::path& program);
     /// Kills and reaps it if it still runs.
     ~Subprocess();
@@ -20,8 +23,9 @@ public:
     Subprocess& operator=(const Subprocess&) = delete;
 
     [[nodiscard]] int socket() const { return m_socket; }
-    /// Kills it if need be and says how it ended: "ended by signal 9", "exit status 3".
-    [[nodiscard]] std::string reap(bool kill_first);
+    /// How it ended ("ended by signal 9", "exit status 3"), if it does within `grace`. In any case
+    /// it is gone afterwards: killed and reaped.
+    std::optional<std::string> reap(std::chrono::milliseconds grace);
 
 private:
     pid_t m_pid = -1;

@@ -6,6 +6,7 @@
 
 #include "ebbline/engine.h"
 
+#include <poll.h>
 #include <sys/prctl.h>
 #include <sys/socket.h>
 #include <unistd.h>
@@ -13,7 +14,9 @@
 #include <array>
 #include <cerrno>
 #include <csignal>
+#include <exception>
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace ebbline::engine {
@@ -47,24 +50,42 @@ std::optional<Frame> receive(int socket, FrameReader& reader) {
     }
 }
 
-void dieWithParent() {
+/// Only once the private folder is gone again: killed before that, it would be left behind.
+void dieWithParent(int socket) {
     prctl(PR_SET_PDEATHSIG, SIGKILL, 0, 0, 0);
-    // Ctrl-C reaches the whole foreground group; the pool decides what becomes of its workers.
-    std::signal(SIGINT, SIG_IGN);
+    // A parent that was gone before that line has closed the socket.
+    pollfd entry{socket, 0, 0};
+    if (poll(&entry, 1, 0) != 0)
+        _exit(0);
 }
 
-void startConfined() {
-    {
+/// Why there is no simulator; empty when there is one, behind its walls.
+std::string whyNotStarted() {
+    try {
         const PrivateFolder folder;
         startSpice();
+    } catch (const std::exception& error) {
+        return std::string("the simulator did not start: ") + error.what();
     }
     confine();
+    return "";
 }
 
-void answerJobs(int socket) {
+Frame answer(const Job& job, const std::string& obstacle) {
+    if (!obstacle.empty())
+        return makeAnswer(NotSolved{.reason = obstacle});
+    Frame frame = makeAnswer(runSpice(job));
+    if (frame.payload.size() > longest_payload)
+        return makeAnswer(
+            NotSolved{.reason = "the solution has " + std::to_string(frame.payload.size()) +
+                                " bytes, expected at most " + std::to_string(longest_payload)});
+    return frame;
+}
+
+void answerJobs(int socket, const std::string& obstacle) {
     FrameReader reader;
     while (const auto frame = receive(socket, reader)) {
-        send(socket, makeAnswer(runSpice(readJob(*frame))));
+        send(socket, answer(readJob(*frame), obstacle));
         if (mustEnd())
             return;
     }
@@ -73,25 +94,18 @@ void answerJobs(int socket) {
 } // namespace
 
 int runWorker(int socket) {
-    dieWithParent();
+    // Ctrl-C reaches the whole foreground group; the pool decides what becomes of its workers.
+    std::signal(SIGINT, SIG_IGN);
     try {
-        startConfined();
+        const std::string obstacle = whyNotStarted();
+        dieWithParent(socket);
         send(socket, makeHello());
-        answerJobs(socket);
+        answerJobs(socket, obstacle);
     } catch (const std::exception&) {
         _exit(1);
     }
     // Without destructors: the library's own clean-up is not safe after every kind of failure.
     _exit(0);
-}
-
-Solution runHere(const Job& job) {
-    static const bool started = [] {
-        startConfined();
-        return true;
-    }();
-    static_cast<void>(started);
-    return runSpice(job);
 }
 
 } // namespace ebbline::engine

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+// The one list of keys that names every number, flag and word of an installation.
+#pragma once
+
+#include "ebbline/parts.h"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <variant>
+
+namespace ebbline {
+
+using Value = std::variant<double, bool, std::string>;
+
+namespace installation {
+
+/// What a key describes, and so who may change it: events change State; conditions State and
+/// Quality; sizing and routing Drawn; faults any.
+enum class KeyClass { Drawn, Quality, State };
+enum class ValueType { Number, Flag, Text };
+
+/// One key of one kind, as files, changes and circuits name it.
+struct Key {
+    std::string_view kind; ///< "battery", "fuse", ..., "run", "joint", "panel-way"
+    std::string_view name; ///< with its unit suffix, as in the file
+    ValueType type = ValueType::Number;
+    double min = 0; ///< numbers only, both ends allowed
+    double max = 0;
+    KeyClass key_class = KeyClass::Drawn;
+    std::string_view meaning;
+    bool whole = false;              ///< numbers only: without a fraction
+    std::span<const double> choices; ///< numbers only: nothing else allowed; empty: all in range
+    std::span<const std::string_view> words; ///< texts only: nothing else allowed; empty: any
+};
+
+/// Every key there is, by kind, in the order files show them.
+[[nodiscard]] std::span<const Key> keys();
+[[nodiscard]] const Key* findKey(std::string_view kind, std::string_view name);
+/// What keeps a value from being one of the key's: "is 130, expected 0 to 100"; nothing if it fits.
+[[nodiscard]] std::optional<std::string> findMisfit(const Key& key, const Value& value);
+
+/// Reads or sets one key of a part. The key belongs to the part's kind and the value to its type
+/// and range, both checked before. An optional number that is absent reads as nothing.
+[[nodiscard]] std::optional<Value> get(const Part& part, const Key& key);
+void set(Part& part, const Key& key, const Value& value);
+
+} // namespace installation
+} // namespace ebbline
