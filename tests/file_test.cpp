@@ -268,15 +268,16 @@ TEST_CASE("runs are read core by core", "[file]") {
 
 TEST_CASE("changes keep the order in which they were written, events that of time", "[file]") {
     const Installation scene = read(good);
-    CHECK(scene.conditions == std::vector<Condition>{{.id = "cold-morning",
-                                                      .name = "Cold",
-                                                      .set = {{"twin.2.to.condition", "corroded"},
-                                                              {"surroundings.ambient_c", -5.0},
-                                                              {"joints.condition", "tired"},
-                                                              {"house.age_pct", 45.0}}}});
+    CHECK(scene.conditions ==
+          std::vector<ChangeSet>{{.id = "cold-morning",
+                                  .name = "Cold",
+                                  .changes = {Set{"twin.2.to.condition", "corroded"},
+                                              Set{"surroundings.ambient_c", -5.0},
+                                              Set{"joints.condition", "tired"},
+                                              Set{"house.age_pct", 45.0}}}});
     CHECK(scene.events == std::vector<Event>{{.at_s = 0.5, .set = {{"main-switch.closed", true}}},
                                              {.at_s = 3, .set = {{"stat.closed", true}}}});
-    CHECK_NOTHROW(installation::apply(scene, scene.conditions[0].set));
+    CHECK_NOTHROW(installation::apply(scene, scene.conditions[0].changes));
 }
 
 TEST_CASE("a scene may leave out all that has a default", "[file]") {

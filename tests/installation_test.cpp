@@ -56,7 +56,7 @@ Installation boat() {
 }
 
 Installation changed(const std::string& path, const Value& value) {
-    return installation::apply(boat(), std::vector<Change>{{path, value}});
+    return installation::apply(boat(), std::vector<Change>{Set{path, value}});
 }
 
 std::string refusal(const std::string& path, const Value& value) {
@@ -88,7 +88,31 @@ TEST_CASE("every field of every kind has its key", "[installation]") {
     [[maybe_unused]] const auto& [thermostat_mohm, thermostat_closed] = Thermostat{};
     CHECK(keysOf("thermostat").size() == 2);
     CHECK(keysOf("controller").size() * sizeof(double) == sizeof(Controller));
-    CHECK(keysOf("joint").size() == 3);
+    [[maybe_unused]] const auto& [voltage, limit, charger_mohm, output, charger_on] = Charger{};
+    CHECK(keysOf("charger").size() == 5);
+    [[maybe_unused]] const auto& [breaker_a, breaker_mohm, tripped] = Breaker{};
+    CHECK(keysOf("breaker").size() == 3);
+    [[maybe_unused]] const auto& [sleeve] = Splice{}; // joints are read as such
+    CHECK(keysOf("splice").empty());
+    [[maybe_unused]] const auto& [pole, other_pole, mated] = Plug{};
+    CHECK(keysOf("plug").size() == 1);
+    [[maybe_unused]] const auto& [rail, switches] = Panel{}; // and how many switches
+    CHECK(keysOf("panel").size() == 2);
+    [[maybe_unused]] const auto& [way_mohm, way_closed] = PanelWay{};
+    CHECK(keysOf("panel-way").size() == 2);
+    [[maybe_unused]] const auto& [material, spread] = Chassis{};
+    CHECK(keysOf("chassis").size() == 2);
+    [[maybe_unused]] const auto& [to, lug] = Bond{};
+    CHECK(keysOf("bond").empty());
+    [[maybe_unused]] const auto& [lead_m, lead_mm2, clip, lead_a, lead_holder, lead_blown] =
+        BenchLeads{};
+    CHECK(keysOf("bench-leads").size() == 6);
+    [[maybe_unused]] const auto& [law, ohm, amps, watts, times, start_s, input, load_on] = Load{};
+    CHECK(keysOf("load").size() == 8);
+    [[maybe_unused]] const auto& [first_lead, other_lead, meter_mohm] = Meter{}; // leads name terminals
+    CHECK(keysOf("meter").size() == 1);
+    [[maybe_unused]] const auto& [joint_kind, condition, joint_mohm, connected] = Joint{};
+    CHECK(keysOf("joint").size() == 4);
     CHECK(keysOf("surroundings").size() == 1);
     CHECK(keysOf("run").size() == 7);
 }
@@ -275,12 +299,13 @@ TEST_CASE("a group word stands for every one", "[installation]") {
             core.size = {SizeScale::Mm2, 10};
     }
     CHECK(installation::apply(
-              boat(), std::vector<Change>{{"runs.spare_m", 1.0}, {"runs.area_mm2", 10.0}}) ==
+              boat(), std::vector<Change>{Set{"runs.spare_m", 1.0}, Set{"runs.area_mm2", 10.0}}) ==
           wanted);
 }
 
 TEST_CASE("changes are made in order, the later one holds", "[installation]") {
-    const std::vector<Change> changes{{"house.charge_pct", 20.0}, {"batteries.charge_pct", 60.0}};
+    const std::vector<Change> changes{Set{"house.charge_pct", 20.0},
+                                      Set{"batteries.charge_pct", 60.0}};
     const Installation after = installation::apply(boat(), changes);
     CHECK(std::get<Battery>(after.parts[0].body).charge_pct == 60);
     const std::vector<Change> turned{changes[1], changes[0]};
@@ -292,7 +317,7 @@ TEST_CASE("changes are made in order, the later one holds", "[installation]") {
 TEST_CASE("a joint's new condition holds, not what was measured before", "[installation]") {
     Installation drawn = boat();
     drawn.runs[0].cores[0].joint_to.resistance_mohm = 0.1;
-    const std::vector<Change> corroded{{"feed.to.condition", "corroded"}};
+    const std::vector<Change> corroded{Set{"feed.to.condition", "corroded"}};
     const Joint joint = installation::apply(drawn, corroded).runs[0].cores[0].joint_to;
     CHECK(joint.condition == "corroded");
     CHECK(joint.resistance_mohm == std::nullopt);
@@ -301,7 +326,7 @@ TEST_CASE("a joint's new condition holds, not what was measured before", "[insta
 TEST_CASE("the installation that is changed stays as it was", "[installation]") {
     const Installation before = boat();
     const Installation after =
-        installation::apply(before, std::vector<Change>{{"house.charge_pct", 1.0}});
+        installation::apply(before, std::vector<Change>{Set{"house.charge_pct", 1.0}});
     CHECK(before == boat());
     CHECK_FALSE(after == before);
 }

@@ -71,8 +71,9 @@ struct Fault {
 
 /// One number that is not known for sure.
 struct Spread {
-    std::string on;  ///< path of a number
-    std::string law; ///< normal (mean, deviation) | log-normal (median, sigma) | uniform (low, high)
+    std::string on; ///< path of a number
+    std::string
+        law; ///< normal (mean, deviation) | log-normal (median, sigma) | uniform (low, high)
     double first = 0;
     double second = 0;
     bool operator==(const Spread&) const = default;

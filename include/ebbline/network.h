@@ -35,10 +35,10 @@ struct Element {
     int to = 0;     ///< node index
     double ohm = 0; ///< at the ambient temperature; of a fuse: cold; of a contact: closed
     double henry = 0;
-    bool linear = true; ///< a fixed R and L in series; may be merged with its neighbours
-    std::string part;   ///< id of the part or run it belongs to
+    bool linear = true;  ///< a fixed R and L in series; may be merged with its neighbours
+    std::string part;    ///< id of the part or run it belongs to
     double area_mm2 = 0; ///< cross-section of a conductor
-    bool closed = true; ///< of a contact, load or charger: at power-on; of a thermostat: at time 0
+    bool closed = true;  ///< of a contact, load or charger: at power-on; of a thermostat: at time 0
     std::vector<std::pair<double, bool>> switchings; ///< scene time, closed from then on; sorted
     bool operator==(const Element&) const = default;
 };

@@ -175,7 +175,7 @@ struct Load {
     double power_w = 60;
     double start_times = 1;    ///< current at switching on, over the steady one
     double start_s = 0.3;      ///< time constant with which that dies away
-    double capacitor_uf = 100; ///< input capacitor of a current or power load
+    double capacitor_uf = 100; ///< its input capacitor
     bool on = true;
     bool operator==(const Load&) const = default;
 };
@@ -193,6 +193,7 @@ struct Charger {
 /// Two leads with clips and a fuse in the plus lead. Terminals from-plus, from-minus, to-plus,
 /// to-minus.
 struct BenchLeads {
+    static constexpr const char* conductor = "class-5";
     double length_m = 1.5; ///< of each lead
     double area_mm2 = 4;
     double clip_mohm = 1; ///< each clip, at both ends of both leads

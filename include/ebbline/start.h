@@ -100,6 +100,15 @@ struct Ledger {
     [[nodiscard]] double error() const; ///< V
 };
 
+/// What a meter of the drawing shows.
+struct MeterReading {
+    std::string meter;
+    double lowest_v = 0;
+    double highest_v = 0;
+    std::optional<double> at_lowest_v; ///< when the controller's own voltage is lowest
+    bool operator==(const MeterReading&) const = default;
+};
+
 /// One try of the unit, from its first drive current to its end.
 struct Attempt {
     double begin_s = 0;
@@ -136,6 +145,7 @@ struct Start {
     double horizon_s = 0;
     std::optional<Ledger> ledger; ///< at the lowest moment
     double ledger_error_v = 0;    ///< largest at any stored instant
+    std::vector<MeterReading> meters;
     Waveform waveform;
 };
 

@@ -3,51 +3,23 @@
 #include "commands.h"
 
 #include "progress.h"
+#include "scene.h"
 
 #include "ebbline/engine.h"
-#include "ebbline/file.h"
 #include "ebbline/report.h"
 #include "ebbline/study.h"
 
 #include <fmt/core.h>
 
-#include <fstream>
 #include <iostream>
-#include <system_error>
 
 namespace ebbline::cli {
-namespace {
-
-Models readModels(const std::string& folder) {
-    return folder.empty() ? file::embeddedModels() : file::readModels(folder);
-}
-
-Document readScene(const std::string& scene, const Models& models) {
-    return scene.empty()
-               ? file::readText(file::embeddedScene(), "embedded scene", models.catalogues)
-               : file::read(scene, models.catalogues);
-}
-
-void write(const std::string& path, const std::string& text) {
-    if (path == "-") {
-        std::cout << text << std::flush;
-        return;
-    }
-    std::ofstream file(path, std::ios::binary);
-    file << text << std::flush;
-    if (!file)
-        throw std::system_error(errno, std::generic_category(), "cannot write '" + path + "'");
-}
-
-} // namespace
-
 ExitCode start(const StartOptions& options) {
-    const Models models = readModels(options.models);
-    const Document document = readScene(options.scene, models);
+    const Scene scene = readScene(options.scene);
     const auto engine = engine::makePool({});
     Progress progress;
     const Examination examination =
-        study::runStart(*engine, document.installation, models, [&](const std::string& step) {
+        study::runStart(*engine, scene.installation, scene.models, [&](const std::string& step) {
             progress.show(step);
         });
     progress.clear();
@@ -64,12 +36,11 @@ ExitCode start(const StartOptions& options) {
 }
 
 ExitCode deck(const DeckOptions& options) {
-    const Models models = readModels(options.models);
-    const Document document = readScene(options.scene, models);
-    const Network network = network::build(document.installation, models.catalogues);
+    const Scene scene = readScene(options.scene);
+    const Network network = network::build(scene.installation, scene.models.catalogues);
     const Netlist netlist =
         netlist::build(options.full ? network : network::reduce(network),
-                       models,
+                       scene.models,
                        {.held_off = options.held_off, .attempts = options.attempts});
     write(options.output, netlist.job.circuit);
     return ExitCode::Ran;

@@ -5,20 +5,27 @@
 #include "ebbline/error.h"
 
 #include <string>
+#include <vector>
 
 namespace ebbline::cli {
 
+/// Which installation, and what is different about it.
+struct SceneOptions {
+    std::string scene;             ///< empty: the embedded one
+    std::string models;            ///< folder; empty: the embedded ones
+    std::vector<std::string> with; ///< conditions, variants, set-ups by id, in order
+    std::vector<std::string> set;  ///< "path=value", after those
+};
+
 struct StartOptions {
-    std::string scene;  ///< empty: the embedded one
-    std::string models; ///< folder; empty: the embedded ones
+    SceneOptions scene;
     std::string json;   ///< file, "-" for standard output, empty: text instead
     std::string expect; ///< outcome; empty: any
 };
 [[nodiscard]] ExitCode start(const StartOptions& options);
 
 struct DeckOptions {
-    std::string scene;
-    std::string models;
+    SceneOptions scene;
     std::string output = "-";
     int attempts = 3;
     bool held_off = false;

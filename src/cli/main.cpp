@@ -9,7 +9,9 @@
 
 #include <charconv>
 #include <clocale>
+#include <functional>
 #include <iostream>
+#include <memory>
 #include <string_view>
 #include <system_error>
 #include <vector>
@@ -25,7 +27,7 @@ Examples:
   ebbline start                                   the scene inside the program
   ebbline start scenes/quay-02.toml               verdict, where the voltage is lost, events
   ebbline start scenes/quay-02.toml --json -      one JSON object, nothing else
-  ebbline start scenes/quay-02.toml --expect starts
+  ebbline start scenes/quay-02.toml --expect starts --set twin.area_mm2=6
   ebbline deck scenes/quay-02.toml | ngspice -n -b -r out.raw /dev/stdin
 
 Exit status: 0 ran, whatever the fridge did; 1 another outcome than --expect; 2 command line;
@@ -38,9 +40,53 @@ std::vector<std::string> outcomeNames() {
     return names;
 }
 
-void addShared(CLI::App& command, std::string& scene, std::string& models) {
-    command.add_option("scene", scene, "scene file (TOML); without it the one inside the program");
-    command.add_option("--models", models, "folder of device models and catalogues to use instead");
+/// What to do once the command line is read.
+using Chosen = std::function<ExitCode()>;
+
+void addScene(CLI::App& command, SceneOptions& options) {
+    command.add_option(
+        "scene", options.scene, "scene file (TOML); without it the one inside the program");
+    command.add_option(
+        "--models", options.models, "folder of device models and catalogues to use instead");
+    command
+        .add_option(
+            "--with", options.with, "a condition, variant or set-up of the scene; may be repeated")
+        ->take_all()
+        ->expected(1);
+    command.add_option("--set", options.set, "one key set, path=value; may be repeated")
+        ->take_all()
+        ->expected(1);
+}
+
+void addStart(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<StartOptions>();
+    CLI::App& command = *app.add_subcommand("start", "simulate one start and judge it");
+    addScene(command, options->scene);
+    command.add_option(
+        "--json", options->json, "write JSON to a file, or - for standard output alone");
+    command.add_option("--expect", options->expect, "exit with 1 unless this is the outcome")
+        ->check(CLI::IsMember(outcomeNames()));
+    command.callback([options, &chosen] { chosen = [options] { return start(*options); }; });
+}
+
+void addDeck(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<DeckOptions>();
+    CLI::App& command = *app.add_subcommand("deck", "write the circuit exactly as it is run");
+    addScene(command, options->scene);
+    CLI::Option* attempt =
+        command
+            .add_option("--attempt",
+                        options->attempts,
+                        "end the run after this attempt (as run: 3; held off: 1)")
+            ->check(CLI::Range(1, 20));
+    command.add_flag("--held-off", options->held_off, "the low-voltage cut-out does not act");
+    command.add_flag("--full", options->full, "every conductor and joint apart, nothing merged");
+    command.add_option("-o,--output", options->output, "file, or - for standard output");
+    command.callback([options, attempt, &chosen] {
+        if (options->held_off && attempt->count() == 0)
+            options->attempts = 1;
+        chosen = [options] { return deck(*options); };
+    });
 }
 
 ExitCode run(int argc, char** argv) {
@@ -48,38 +94,15 @@ ExitCode run(int argc, char** argv) {
     app.footer(footer);
     app.set_version_flag("--version", std::string("ebbline ") + EBBLINE_VERSION);
     app.require_subcommand(1);
-
-    StartOptions start_options;
-    CLI::App& start_command = *app.add_subcommand("start", "simulate one start and judge it");
-    addShared(start_command, start_options.scene, start_options.models);
-    start_command.add_option(
-        "--json", start_options.json, "write JSON to a file, or - for standard output alone");
-    start_command
-        .add_option("--expect", start_options.expect, "exit with 1 unless this is the outcome")
-        ->check(CLI::IsMember(outcomeNames()));
-
-    DeckOptions deck_options;
-    CLI::App& deck_command = *app.add_subcommand("deck", "write the circuit exactly as it is run");
-    addShared(deck_command, deck_options.scene, deck_options.models);
-    deck_command
-        .add_option("--attempt",
-                    deck_options.attempts,
-                    "end the run after this attempt (as run: 3; held off: 1)")
-        ->check(CLI::Range(1, 20));
-    deck_command.add_flag(
-        "--held-off", deck_options.held_off, "the low-voltage cut-out does not act");
-    deck_command.add_flag(
-        "--full", deck_options.full, "every conductor and joint apart, nothing merged");
-    deck_command.add_option("-o,--output", deck_options.output, "file, or - for standard output");
-
+    Chosen chosen;
+    for (const auto add : {addStart, addDeck})
+        add(app, chosen);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
         return app.exit(error) == 0 ? ExitCode::Ran : ExitCode::BadCommandLine;
     }
-    if (deck_command.parsed() && deck_options.held_off && deck_command.count("--attempt") == 0)
-        deck_options.attempts = 1;
-    return start_command.parsed() ? start(start_options) : deck(deck_options);
+    return chosen();
 }
 
 ExitCode runGuarded(int argc, char** argv) {

@@ -3,6 +3,7 @@
 #include "parse.h"
 
 #include "ebbline/file.h"
+#include "ebbline/text.h"
 
 #include <array>
 #include <cerrno>
@@ -14,7 +15,9 @@ namespace ebbline::file {
 namespace {
 
 [[noreturn]] void refuse(const std::filesystem::path& path) {
-    throw std::system_error(errno, std::generic_category(), "cannot read '" + path.string() + "'");
+    throw std::system_error(errno,
+                            std::generic_category(),
+                            "cannot read '" + text::escapeControls(path.string()) + "'");
 }
 
 } // namespace

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
-// [[condition]] and [[event]] blocks: changes by path.
+// Blocks of changes: [[condition]], [[variant]], [[setup]], [[fault]], [[event]].
 #include "reading.h"
 
 #include <algorithm>
+#include <array>
 
 namespace ebbline::file {
 namespace {
@@ -18,6 +19,8 @@ struct Author {
 
 const Author condition_author{
     "a condition", {KeyClass::Quality, KeyClass::State}, "a key of quality or state"};
+const Author variant_author{"a variant", {KeyClass::Drawn}, "a key of what is drawn"};
+const Author setup_author{"a set-up", {KeyClass::State}, "a key of state"};
 const Author event_author{"an event", {KeyClass::State}, "a key of state"};
 
 std::string nameOf(KeyClass key_class) {
@@ -26,14 +29,7 @@ std::string nameOf(KeyClass key_class) {
                                             : "a state";
 }
 
-/// Whether the path begins with something that the text holds but that could not be read.
-bool isBroken(const Reading& reading, const std::string& path) {
-    const std::string id = path.substr(0, path.find('.'));
-    return reading.ids.contains(id) && reading.installation.findPart(id) == nullptr &&
-           reading.installation.findRun(id) == nullptr;
-}
-
-std::optional<Change>
+std::optional<Set>
 changeOf(Reading& reading, const toml::key& key, const toml::node& node, const Author& author) {
     const std::string path(key.str());
     if (reading.problems.isFull())
@@ -45,23 +41,19 @@ changeOf(Reading& reading, const toml::key& key, const toml::node& node, const A
                                  author.name + " cannot change " + inQuotes(path) + ", which is " +
                                      nameOf(target.key_class) + ", expected " + author.expected);
         else if (const auto value = valueOf(node, target, reading.problems))
-            return Change{path, *value};
+            return Set{path, *value};
     } catch (const SceneError& error) {
-        if (!isBroken(reading, path))
+        if (!isUnread(reading, idOf(path)))
             reading.problems.add(key.source(), error.problems().front().message);
     }
     return std::nullopt;
 }
 
 /// The changes of a `set` table in the order they were written, with their places.
-std::vector<std::pair<Change, toml::source_region>>
+std::vector<std::pair<Set, toml::source_region>>
 takeSet(Reading& reading, Fields& fields, const Author& author) {
-    std::vector<std::pair<Change, toml::source_region>> changes;
-    const toml::table* set = fields.takeTable("set");
-    if (!fields.table().contains("set"))
-        reading.problems.add(fields.table().source(),
-                             author.name + " wants 'set', a table of changes");
-    if (set != nullptr)
+    std::vector<std::pair<Set, toml::source_region>> changes;
+    if (const toml::table* set = fields.takeTable("set"))
         for (const auto& [key, node] : *set)
             if (auto change = changeOf(reading, key, node, author))
                 changes.emplace_back(std::move(*change), key.source());
@@ -72,32 +64,188 @@ takeSet(Reading& reading, Fields& fields, const Author& author) {
     return changes;
 }
 
+/// A named set of changes while it is read.
+class SetReader {
+public:
+    SetReader(Reading& reading, const toml::table& block, const Author& author)
+        : m_reading(reading), m_author(author), m_fields(block, reading.problems) {
+        m_id = takeId(reading, m_fields);
+        m_set.id = m_id.value_or("");
+        m_set.name = m_fields.takeText("name");
+        for (auto& [change, where] : takeSet(reading, m_fields, author))
+            m_set.changes.emplace_back(std::move(change));
+    }
+
+    void requireSet() {
+        if (!m_fields.table().contains("set"))
+            m_reading.problems.add(m_fields.table().source(),
+                                   m_author.name + " wants 'set', a table of changes");
+    }
+
+    /// Before placing, so that what is placed may take the id of what goes.
+    void takeRemoved() {
+        for (const toml::node* node : arrayOf("remove", "an array of ids"))
+            if (const auto id = textOf(*node, "remove", m_reading.problems)) {
+                m_set.changes.emplace_back(Remove{*id});
+                m_removed.push_back(*id);
+            }
+    }
+
+    void takeOpened() {
+        for (const toml::node* node : arrayOf("open", "an array of run ends"))
+            if (const auto joint = textOf(*node, "open", m_reading.problems))
+                m_set.changes.emplace_back(Open{*joint});
+    }
+
+    void takeBridged() {
+        for (const toml::node* node : arrayOf("bridge", "an array of pairs of terminals")) {
+            const auto ends = elements(*node);
+            if (!node->is_array() || ends.size() != 2) {
+                m_reading.problems.add(node->source(),
+                                       "a bridge wants [\"part.terminal\", \"part.terminal\"]");
+                continue;
+            }
+            const auto from = mentionOf(m_reading, *ends[0]);
+            const auto to = mentionOf(m_reading, *ends[1]);
+            if (from && to)
+                m_set.changes.emplace_back(Bridge{from->terminal, to->terminal});
+        }
+    }
+
+    void takePlaced() {
+        Reading inner{.problems = m_reading.problems,
+                      .catalogues = m_reading.catalogues,
+                      .ids = m_reading.ids};
+        for (const std::string& id : m_removed)
+            inner.ids.erase(id);
+        m_fields.eachTable("part", [&](const toml::table& block) {
+            if (auto part = takePart(inner, block))
+                m_set.changes.emplace_back(Place{std::move(*part)});
+        });
+        m_fields.eachTable("run", [&](const toml::table& block) {
+            if (auto run = takeRun(inner, block))
+                m_set.changes.emplace_back(Place{std::move(*run)});
+        });
+        m_reading.ids.merge(inner.ids);
+    }
+
+    void finish(std::vector<ChangeSet>& sets) {
+        m_fields.finish(m_author.name);
+        if (!m_id)
+            return;
+        m_reading.change_sets.emplace_back(m_set.id, m_fields.table().source());
+        sets.push_back(std::move(m_set));
+    }
+
+private:
+    std::vector<const toml::node*> arrayOf(const char* key, const char* wanted) {
+        const toml::node* node = m_fields.take(key);
+        if (node == nullptr)
+            return {};
+        if (node->is_array())
+            return elements(*node);
+        m_reading.problems.add(node->source(), "'" + std::string(key) + "' wants " + wanted);
+        return {};
+    }
+
+    Reading& m_reading;
+    const Author& m_author;
+    Fields m_fields;
+    std::optional<std::string> m_id;
+    ChangeSet m_set;
+    std::vector<std::string> m_removed;
+};
+
+/// What can change while the simulation runs.
+bool isSwitched(const installation::Key& key) {
+    static constexpr std::array<std::string_view, 4> names{"closed", "on", "mated", "connected"};
+    return std::ranges::find(names, key.name) != names.end();
+}
+
+/// The kind of thing a fault is on; reports what keeps it from being there.
+std::optional<std::string> faultyKind(Reading& reading, Fields& fields, const FaultKind* fault) {
+    const auto on = fields.requireText("on");
+    if (!on)
+        return std::nullopt;
+    const toml::source_region& where = fields.take("on")->source();
+    const auto kind = installation::findKind(reading.installation, *on);
+    if (!kind && !isUnread(reading, idOf(*on)))
+        reading.problems.add(where, "nothing is called " + inQuotes(*on));
+    if (!kind || fault == nullptr || fault->of == *kind)
+        return kind;
+    reading.problems.add(
+        where, inQuotes(*on) + " is a " + *kind + ", this fault is one of a " + fault->of);
+    return std::nullopt;
+}
+
+const FaultKind* takeFaultKind(Reading& reading, Fields& fields) {
+    const auto kind = fields.requireText("kind");
+    if (!kind)
+        return nullptr;
+    const auto entry = reading.catalogues.faults.find(*kind);
+    if (entry != reading.catalogues.faults.end())
+        return &entry->second;
+    reading.problems.addUnknown(
+        fields.take("kind")->source(), "fault", *kind, namesOf(reading.catalogues.faults));
+    return nullptr;
+}
+
 } // namespace
 
 void readCondition(Reading& reading, const toml::table& block) {
+    SetReader reader(reading, block, condition_author);
+    reader.requireSet();
+    reader.finish(reading.installation.conditions);
+}
+
+void readVariant(Reading& reading, const toml::table& block) {
+    SetReader reader(reading, block, variant_author);
+    reader.takeRemoved();
+    reader.takePlaced();
+    reader.finish(reading.installation.variants);
+}
+
+void readSetup(Reading& reading, const toml::table& block) {
+    SetReader reader(reading, block, setup_author);
+    reader.takeOpened();
+    reader.takeBridged();
+    reader.takeRemoved();
+    reader.takePlaced();
+    reader.finish(reading.installation.setups);
+}
+
+void readFault(Reading& reading, const toml::table& block) {
     Fields fields(block, reading.problems);
-    const auto id = takeId(reading, fields);
-    Condition condition{.id = id.value_or(""), .name = fields.takeText("name")};
-    for (auto& [change, where] : takeSet(reading, fields, condition_author))
-        condition.set.push_back(std::move(change));
-    fields.finish("a condition");
-    if (id)
-        reading.installation.conditions.push_back(std::move(condition));
+    const FaultKind* known = takeFaultKind(reading, fields);
+    const auto kind = faultyKind(reading, fields, known);
+    if (known == nullptr || !kind)
+        return; // which other keys may stand here is unknown
+    Fault fault{.on = fields.takeText("on"), .kind = fields.takeText("kind"), .set = {}};
+    for (const auto& [key, value] : known->set)
+        fault.set.push_back({fault.on + "." + key, value});
+    for (const installation::Key& key : installation::keys())
+        if (key.kind == *kind && key.name != "on" && key.name != "kind")
+            if (const toml::node* node = fields.take(key.name))
+                if (const auto value = valueOf(*node, key, reading.problems))
+                    fault.set.push_back({fault.on + "." + std::string(key.name), *value});
+    fields.finish("a fault on a " + *kind);
+    reading.installation.faults.push_back(std::move(fault));
 }
 
 void readEvent(Reading& reading, const toml::table& block) {
     constexpr double latest_s = 86400;
     Fields fields(block, reading.problems);
     Event event;
-    if (!block.contains("at_s"))
-        reading.problems.add(block.source(), "an event wants 'at_s'");
+    for (const char* key : {"at_s", "set"})
+        if (!block.contains(key))
+            reading.problems.add(block.source(), "an event wants '" + std::string(key) + "'");
     event.at_s = fields.takeNumber("at_s", 0, latest_s).value_or(0);
     for (auto& [change, where] : takeSet(reading, fields, event_author)) {
-        if (!change.path.ends_with(".closed"))
+        if (!isSwitched(installation::findTarget(reading.installation, change.path)))
             reading.problems.add(where,
-                                 "an event on " + inQuotes(change.path) +
-                                     " is not supported yet by this version, expected a "
-                                     "contact's 'closed'");
+                                 inQuotes(change.path) +
+                                     " cannot change while a start is simulated, expected "
+                                     "something switched: closed, on, mated or connected");
         event.set.push_back(std::move(change));
     }
     fields.finish("an event");

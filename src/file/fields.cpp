@@ -60,6 +60,20 @@ std::optional<Position> positionOf(const toml::node& node, Problems& problems) {
     return Position{std::get<double>(*x_m), std::get<double>(*y_m)};
 }
 
+std::vector<Position>
+positionsOf(const toml::node& node, std::string_view name, std::size_t least, Problems& problems) {
+    std::vector<Position> positions;
+    if (node.as_array() == nullptr || node.as_array()->size() < least)
+        problems.add(node.source(),
+                     "'" + std::string(name) + "' wants [[x, y], ...] of " +
+                         (least == 2 ? "two" : "three") + " places or more");
+    else
+        for (const toml::node* place : elements(node))
+            if (const auto position = positionOf(*place, problems))
+                positions.push_back(*position);
+    return positions;
+}
+
 std::vector<const toml::node*> elements(const toml::node& node) {
     std::vector<const toml::node*> all;
     if (const toml::array* array = node.as_array())
@@ -90,6 +104,23 @@ std::optional<double> Fields::takeNumber(const installation::Key& key) {
         return std::nullopt;
     const auto value = valueOf(*node, key, m_problems);
     return value ? std::optional(std::get<double>(*value)) : std::nullopt;
+}
+
+std::vector<const toml::node*>
+Fields::takeEach(std::string_view key, std::size_t count, const std::string& things) {
+    const toml::node* node = take(key);
+    if (node == nullptr || count == 0)
+        return {};
+    if (node->as_array() == nullptr)
+        return std::vector<const toml::node*>(count, node);
+    auto all = elements(*node);
+    if (all.size() == count)
+        return all;
+    m_problems.add(node->source(),
+                   "'" + std::string(key) + "' has " + std::to_string(all.size()) +
+                       " values, expected one, or one for each of " + std::to_string(count) + " " +
+                       things);
+    return {};
 }
 
 const toml::table* Fields::takeTable(std::string_view key) {

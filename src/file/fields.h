@@ -24,6 +24,10 @@ textOf(const toml::node& node, std::string_view name, Problems& problems);
 /// A place on the plan, [x, y] in metres; adds a problem where there is none.
 [[nodiscard]] std::optional<Position> positionOf(const toml::node& node, Problems& problems);
 
+/// `least` (two or three) places or more; adds a problem where there are fewer.
+[[nodiscard]] std::vector<Position>
+positionsOf(const toml::node& node, std::string_view name, std::size_t least, Problems& problems);
+
 /// The elements of an array, or the node itself where it is none.
 [[nodiscard]] std::vector<const toml::node*> elements(const toml::node& node);
 
@@ -39,6 +43,10 @@ public:
     [[nodiscard]] std::optional<double> takeNumber(std::string_view key, double min, double max);
     /// A number of the list of keys.
     [[nodiscard]] std::optional<double> takeNumber(const installation::Key& key);
+    /// One node for each of `count` things: an array of that length, or one value that stands for
+    /// all; none when the key is not there or has another length, which is a problem.
+    [[nodiscard]] std::vector<const toml::node*>
+    takeEach(std::string_view key, std::size_t count, const std::string& things);
     /// The table under the key, if it is there; adds a problem for anything else.
     [[nodiscard]] const toml::table* takeTable(std::string_view key);
     /// Text that must be there; a problem and nothing otherwise.

@@ -19,11 +19,11 @@ bool isFirst(const toml::table& table, const toml::source_position& number) {
     });
 }
 
-void checkNumber(const toml::table& table, Problems& problems) {
+bool fitsNumber(const toml::table& table, Problems& problems) {
     const toml::node* node = table.get("ebbline");
     if (node == nullptr || !node->is_integer()) {
         problems.add(1, 1, "the first key is missing, expected ebbline = 1");
-        return;
+        return false;
     }
     const auto number = node->value<std::int64_t>().value_or(0);
     if (number > format_number)
@@ -33,19 +33,26 @@ void checkNumber(const toml::table& table, Problems& problems) {
     else if (!isFirst(table, node->source().begin))
         problems.add(node->source(),
                      "'ebbline' is not the first key, expected it before all others");
+    else
+        return true;
+    return false;
 }
 
 } // namespace
 
-void requireFormat(const toml::table& table, const std::string& what, Problems& problems) {
-    checkNumber(table, problems);
-    problems.throwIfAny();
+bool fitsFormat(const toml::table& table, const std::string& what, Problems& problems) {
+    if (!fitsNumber(table, problems))
+        return false;
     const toml::node* node = table.get("what");
-    if (node == nullptr && what != "scene")
+    if (node == nullptr && what == "scene")
+        return true;
+    if (node == nullptr)
         problems.add(1, 1, "missing 'what', expected what = \"" + what + "\"");
-    if (node != nullptr && node->value<std::string>() != what)
+    else if (node->value<std::string>() == what)
+        return true;
+    else
         problems.add(node->source(), "another kind of file, expected what = \"" + what + "\"");
-    problems.throwIfAny();
+    return false;
 }
 
 } // namespace ebbline::file

@@ -8,8 +8,9 @@
 
 namespace ebbline::file {
 
-/// Throws SceneError unless the first key is `ebbline = 1` and the file is of that kind; a file of
-/// a later format is not read any further. A scene need not say that it is one.
-void requireFormat(const toml::table& table, const std::string& what, Problems& problems);
+/// Whether the first key is `ebbline = 1` and the file of that kind; adds a problem where not, and
+/// then the file is not to be read any further. A scene need not say that it is one.
+[[nodiscard]] bool
+fitsFormat(const toml::table& table, const std::string& what, Problems& problems);
 
 } // namespace ebbline::file

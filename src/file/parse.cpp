@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// From a text to a TOML table; behind an error of syntax the next block is read again.
+// From a text to a TOML table; what holds an error of syntax is left out and the rest read again.
 #include "parse.h"
 
 #include "scan.h"
@@ -7,31 +7,39 @@
 #include <algorithm>
 #include <cctype>
 #include <limits>
+#include <utility>
 
 namespace ebbline::file {
 namespace {
 
 constexpr int most_errors = 20;
 
-/// Replaces the lines [first, end) by empty ones, so that later lines keep their numbers.
-void blank(std::string& text, int first, int end) {
+/// Calls `visit(place of the letter)` for every letter of the lines [first, end).
+template <class Visit>
+void eachLetter(std::string_view text, int first, int end, const Visit& visit) {
     int line = 1;
-    for (char& letter : text) {
-        if (letter == '\n')
+    for (std::size_t at = 0; at < text.size() && line < end; ++at)
+        if (text[at] == '\n')
             ++line;
-        else if (line >= first && line < end)
-            letter = ' ';
-    }
+        else if (line >= first)
+            visit(at);
 }
 
-/// Blanks the block that holds the line. An error at a block's very first line may belong to the
-/// block before it, which was not closed: both go.
-void blankBlock(std::string& text, int line) {
-    const std::vector<int> blocks = findBlocks(text);
-    const auto next = std::ranges::upper_bound(blocks, line);
-    const int end = next == blocks.end() ? std::numeric_limits<int>::max() : *next;
-    const auto before = std::ranges::lower_bound(blocks, line); // begins at or after the line
-    blank(text, before == blocks.begin() ? 1 : *std::prev(before), end);
+/// The text before a line.
+std::string_view before(std::string_view text, int line) {
+    std::size_t end = 0;
+    for (int number = 1; number < line && end < text.size(); ++number)
+        end = std::min(text.find('\n', end), text.size() - 1) + 1;
+    return text.substr(0, end);
+}
+
+bool canParse(std::string_view text) {
+    try {
+        static_cast<void>(toml::parse(text));
+        return true;
+    } catch (const toml::parse_error&) {
+        return false;
+    }
 }
 
 std::string describe(const toml::parse_error& error) {
@@ -41,39 +49,92 @@ std::string describe(const toml::parse_error& error) {
     return message;
 }
 
-/// A text with blanked blocks may read otherwise than before.
+/// A text of which parts were left out may read otherwise than before.
 bool fitsLimits(std::string_view text) {
     Problems problems("", text);
     checkLimits(text, problems);
     return !problems.any();
 }
 
+class Parser {
+public:
+    Parser(std::string_view text, Problems& problems)
+        : m_rest(text), m_stretches(findStretches(text)), m_problems(problems) {}
+
+    std::optional<Parsed> parse() {
+        for (int tries = 0; tries < most_errors && fitsLimits(m_rest); ++tries)
+            try {
+                m_parsed.table = toml::parse(std::string_view(m_rest));
+                return std::move(m_parsed);
+            } catch (const toml::parse_error& error) {
+                if (!leaveOut(error))
+                    break;
+            }
+        return std::nullopt;
+    }
+
+private:
+    /// Reports the error and leaves out what holds it; whether there was anything to leave out.
+    bool leaveOut(const toml::parse_error& error) {
+        const bool is_at_end = error.description().find("end-of-file") != std::string_view::npos;
+        const auto opened = is_at_end ? findUnclosed(m_rest) : std::nullopt;
+        m_problems.add(error.source(),
+                       describe(error) +
+                           (opened ? ", a text begun at line " + std::to_string(*opened) : ""));
+        const std::size_t index = findBlamed(
+            opened.value_or(static_cast<int>(error.source().begin.line)), opened.has_value());
+        if (!opened)
+            return leaveOut(index);
+        // Whatever was never closed holds all that is behind it.
+        bool is_any = false;
+        for (std::size_t i = index; i < m_stretches.size(); ++i)
+            is_any |= leaveOut(i);
+        return is_any;
+    }
+
+    /// The stretch that an error at that line belongs to. An error at a stretch's very first line
+    /// may belong to the one before it, which was not closed.
+    [[nodiscard]] std::size_t findBlamed(int line, bool is_opening) const {
+        const auto next = std::ranges::upper_bound(m_stretches, line, {}, &Stretch::line);
+        const auto index = static_cast<std::size_t>(next - m_stretches.begin()) - 1;
+        if (index > 0 && !is_opening && m_stretches[index].line == line &&
+            !canParse(before(m_rest, line)))
+            return index - 1;
+        return index;
+    }
+
+    /// Blanks the stretch, so that later lines keep their numbers; whether it held anything.
+    bool leaveOut(std::size_t index) {
+        const Stretch& stretch = m_stretches[index];
+        const int end = index + 1 < m_stretches.size() ? m_stretches[index + 1].line
+                                                       : std::numeric_limits<int>::max();
+        bool is_any = false;
+        eachLetter(m_rest, stretch.line, end, [&](std::size_t at) {
+            is_any |= m_rest[at] != ' ';
+            m_rest[at] = ' ';
+        });
+        m_parsed.lost.insert(stretch.name);
+        if (!stretch.id.empty())
+            m_parsed.lost_ids.emplace(stretch.id, placeOf(stretch));
+        return is_any;
+    }
+
+    static toml::source_region placeOf(const Stretch& stretch) {
+        const toml::source_position place{static_cast<toml::source_index>(stretch.id_line), 1};
+        return {place, place, nullptr};
+    }
+
+    std::string m_rest;
+    std::vector<Stretch> m_stretches;
+    Problems& m_problems;
+    Parsed m_parsed;
+};
+
 } // namespace
 
-toml::table parse(const std::string& file, std::string_view text) {
-    Problems problems(file, text);
+std::optional<Parsed> parse(std::string_view text, Problems& problems) {
     checkLimits(text, problems);
-    problems.throwIfAny();
-    std::string rest(text);
-    for (int tries = 0; tries < most_errors && fitsLimits(rest); ++tries)
-        try {
-            toml::table table = toml::parse(std::string_view(rest), std::string_view(file));
-            if (problems.any())
-                break;
-            return table;
-        } catch (const toml::parse_error& error) {
-            const bool is_at_end =
-                error.description().find("end-of-file") != std::string_view::npos;
-            const auto opened = is_at_end ? findUnclosed(rest) : std::nullopt;
-            problems.add(error.source(),
-                         describe(error) +
-                             (opened ? ", a text begun at line " + std::to_string(*opened) : ""));
-            if (is_at_end)
-                break; // whatever was never closed holds the blocks behind it
-            blankBlock(rest, static_cast<int>(error.source().begin.line));
-        }
-    problems.throwIfAny();
-    return {};
+    return problems.any() ? std::nullopt : Parser(text, problems).parse();
 }
 
 } // namespace ebbline::file

@@ -16,9 +16,7 @@ std::optional<Body> takeBody(Reading& reading, Fields& fields) {
         return std::nullopt;
     auto body = installation::makeBody(*kind);
     const toml::source_region& where = fields.take("kind")->source();
-    if (std::ranges::find(later_kinds, *kind) != later_kinds.end())
-        reading.problems.add(where, "kind '" + *kind + "' is not supported yet by this version");
-    else if (!body)
+    if (!body)
         reading.problems.addUnknown(where, "kind", *kind, installation::kinds());
     return body;
 }
@@ -50,6 +48,15 @@ void takeKeys(Reading& reading, Fields& fields, Part& part) {
                     installation::set(part, key, *value);
 }
 
+/// The joints of the part's own: joint_sleeve, joint_plus, joint_lug.
+void takeJoints(Reading& reading, Fields& fields, Part& part) {
+    for (const auto& [name, joint] : installation::jointsOf(part)) {
+        const std::string key = "joint_" + name.substr(part.id.size() + 1);
+        if (const toml::node* node = fields.take(key))
+            *joint = jointOf(reading, *node, key, reading.problems, *joint);
+    }
+}
+
 void takeStack(Reading& reading, Fields& fields, const std::string& id, Stud& stud) {
     const toml::node* node = fields.take("stack");
     if (node == nullptr)
@@ -64,6 +71,55 @@ void takeStack(Reading& reading, Fields& fields, const std::string& id, Stud& st
             reading.stacks[id].push_back(*lug);
         }
 }
+
+void takeOwn(Reading& reading, Fields& fields, Part& part, Panel& panel) {
+    const std::string things = "ways of '" + part.id + "'";
+    for (const installation::Key& key : installation::keys()) {
+        if (key.kind != "panel-way")
+            continue;
+        const auto nodes = fields.takeEach(key.name, panel.ways.size(), things);
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            if (i > 0 && nodes[i] == nodes[0]) { // complained of only once
+                panel.ways[i] = panel.ways[0];
+                continue;
+            }
+            const auto value = valueOf(*nodes[i], key, reading.problems);
+            if (value && key.name == "closed")
+                panel.ways[i].closed = std::get<bool>(*value);
+            else if (value)
+                panel.ways[i].resistance_mohm = std::get<double>(*value);
+        }
+    }
+}
+
+void takeOwn(Reading& reading, Fields& fields, Part&, Bond& bond) {
+    if (const auto to = fields.requireText("to")) {
+        bond.to = *to;
+        reading.bonds.emplace_back(*to, fields.take("to")->source());
+    }
+}
+
+void takeOwn(Reading& reading, Fields& fields, Part&, Meter& meter) {
+    const auto lead = [&](const char* key, Terminal& terminal) {
+        const toml::node* node = fields.take(key);
+        if (node == nullptr) {
+            reading.problems.add(fields.table().source(),
+                                 "a meter wants '" + std::string(key) + "'");
+        } else if (const auto mention = mentionOf(reading, *node)) {
+            terminal = mention->terminal;
+            reading.meter_leads.push_back(*mention);
+        }
+    };
+    lead("plus", meter.plus);
+    lead("minus", meter.minus);
+}
+
+void takeOwn(Reading& reading, Fields& fields, Part& part, Stud& stud) {
+    takeStack(reading, fields, part.id, stud);
+}
+
+template <class Other>
+void takeOwn(Reading&, Fields&, Part&, Other&) {}
 
 /// Where a key stands, or its block where it was left out.
 const toml::source_region& placeOf(Fields& fields, std::string_view key) {
@@ -86,17 +142,36 @@ void check(Reading& reading, Fields& fields, const Battery& battery) {
                                     std::vector<std::string>(known.begin(), known.end()));
 }
 
-void check(Reading& reading, Fields& fields, const Fuse& fuse) {
-    const auto& elements = reading.catalogues.fuses;
-    if (fuse.resistance_mohm || elements.contains(fuse.rating_a))
+void checkRating(Reading& reading, Fields& fields, double rating_a, const char* otherwise) {
+    if (reading.catalogues.fuses.contains(rating_a))
         return;
     std::string ratings;
-    for (const auto& [rating_a, mohm] : elements)
-        ratings += text::number(rating_a) + ", ";
+    for (const auto& [known_a, mohm] : reading.catalogues.fuses)
+        ratings += (ratings.empty() ? "" : ", ") + text::number(known_a);
     reading.problems.add(placeOf(fields, "rating_a"),
-                         "no fuse element of " + text::number(fuse.rating_a) +
-                             " A in the catalogue, expected one of " + ratings +
-                             "or its 'resistance_mohm'");
+                         "no fuse element of " + text::number(rating_a) +
+                             " A in the catalogue, expected one of " + ratings + otherwise);
+}
+
+void check(Reading& reading, Fields& fields, const Fuse& fuse) {
+    if (!fuse.resistance_mohm)
+        checkRating(reading, fields, fuse.rating_a, ", or its 'resistance_mohm'");
+}
+
+void check(Reading& reading, Fields& fields, const BenchLeads& leads) {
+    checkRating(reading, fields, leads.rating_a, "");
+    const auto sizes = reading.catalogues.conductors.find(BenchLeads::conductor);
+    if (sizes != reading.catalogues.conductors.end() && !sizes->second.contains(leads.area_mm2))
+        reading.problems.add(placeOf(fields, "area_mm2"),
+                             noSize(BenchLeads::conductor, leads.area_mm2, sizes->second));
+}
+
+void check(Reading& reading, Fields& fields, const Chassis& chassis) {
+    if (!chassis.spread_mohm && !reading.catalogues.chassis.contains(chassis.material))
+        reading.problems.addUnknown(placeOf(fields, "material"),
+                                    "chassis material",
+                                    chassis.material,
+                                    namesOf(reading.catalogues.chassis));
 }
 
 /// The unit's cut-in lies above its cut-out, and below the voltage at which it stays off.
@@ -119,13 +194,13 @@ void check(Reading&, Fields&, const Other&) {}
 
 } // namespace
 
-void readPart(Reading& reading, const toml::table& block) {
+std::optional<Part> takePart(Reading& reading, const toml::table& block) {
     Fields fields(block, reading.problems);
     const auto id = takeId(reading, fields);
     const auto body = takeBody(reading, fields);
     reading.has_unread_parts |= !id || !body;
     if (!body)
-        return; // which other keys may stand here is unknown
+        return std::nullopt; // which other keys may stand here is unknown
     Part part{.id = id.value_or(""), .body = *body};
     part.name = fields.takeText("name");
     part.note = fields.takeText("note");
@@ -133,12 +208,11 @@ void readPart(Reading& reading, const toml::table& block) {
         part.at_m = positionOf(*at, reading.problems);
     takeModel(reading, fields, part);
     takeKeys(reading, fields, part);
-    if (auto* stud = std::get_if<Stud>(&part.body))
-        takeStack(reading, fields, part.id, *stud);
+    takeJoints(reading, fields, part);
+    std::visit([&](auto& own) { takeOwn(reading, fields, part, own); }, part.body);
     std::visit([&](const auto& read) { check(reading, fields, read); }, part.body);
     fields.finish("a part of kind '" + std::string(installation::kindOf(part)) + "'");
-    if (id)
-        reading.installation.parts.push_back(std::move(part));
+    return id ? std::optional(std::move(part)) : std::nullopt;
 }
 
 } // namespace ebbline::file

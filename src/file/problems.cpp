@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::size_t most_problems = 100;
 constexpr std::size_t longest_word = 60;
-constexpr std::size_t most_names = 12; ///< that are listed where none is near
+constexpr std::size_t most_names = 20; ///< that are listed where none is near
 
 std::vector<std::string_view> splitLines(std::string_view text) {
     std::vector<std::string_view> lines;
@@ -68,6 +68,13 @@ void Problems::add(int line, int column, const std::string& message) {
     m_problems.push_back(std::move(problem));
 }
 
+void Problems::addElsewhere(const Problem& problem) {
+    if (isFull())
+        ++m_left_out;
+    else
+        m_problems.push_back(problem);
+}
+
 void Problems::addMeant(const toml::source_region& where,
                         const std::string& message,
                         std::string_view name,
@@ -90,8 +97,8 @@ bool Problems::isFull() const {
 void Problems::throwIfAny() {
     if (m_problems.empty())
         return;
-    std::ranges::stable_sort(m_problems, {}, [](const Problem& problem) {
-        return std::tuple(problem.line, problem.column);
+    std::ranges::stable_sort(m_problems, {}, [this](const Problem& problem) {
+        return std::tuple(problem.file != m_file, problem.line, problem.column);
     });
     if (m_left_out > 0)
         m_problems.push_back(

@@ -23,6 +23,8 @@ public:
     /// A problem at a node of the parsed file.
     void add(const toml::source_region& where, const std::string& message);
     void add(int line, int column, const std::string& message);
+    /// A problem of another file, as it was found there.
+    void addElsewhere(const Problem& problem);
     /// The message, then the nearest of the known names if one is near, else the few there are.
     void addMeant(const toml::source_region& where,
                   const std::string& message,

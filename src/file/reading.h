@@ -6,15 +6,12 @@
 
 #include "ebbline/models.h"
 
-#include <array>
+#include <filesystem>
 #include <map>
 #include <string>
 #include <vector>
 
 namespace ebbline::file {
-
-/// Kinds of the format that this version cannot simulate.
-inline constexpr std::array<std::string_view, 2> later_kinds{"chassis", "bond"};
 
 /// A terminal or run end, and where the text names it.
 struct Mention {
@@ -29,24 +26,65 @@ struct Reading {
     /// Every id of the text, also of what could not be read: nothing more is said about those.
     std::map<std::string, toml::source_region, std::less<>> ids;
     bool has_unread_parts = false;
+    bool has_unread_subject = false;
     std::vector<Mention> ends;                          ///< where runs end
     std::map<std::string, std::vector<Mention>> stacks; ///< lugs by stud
+    std::vector<Mention> meter_leads;
+    std::vector<std::pair<std::string, toml::source_region>> bonds;       ///< the chassis they name
+    std::vector<std::pair<std::string, toml::source_region>> change_sets; ///< by id
 };
 
 /// The id of a block, its place remembered; nothing when there is none or it is taken. An
 /// ill-formed one is reported and returned.
 [[nodiscard]] std::optional<std::string> takeId(Reading& reading, Fields& fields);
 
+/// The id at the beginning of a path.
+[[nodiscard]] inline std::string_view idOf(std::string_view path) {
+    return path.substr(0, path.find('.'));
+}
+/// Whether an id stands for something that the text holds but that could not be read.
+[[nodiscard]] bool isUnread(const Reading& reading, std::string_view id);
+
 /// "part.terminal" at its place; adds a problem for anything else.
 [[nodiscard]] std::optional<Mention> mentionOf(Reading& reading, const toml::node& node);
 
-void readPart(Reading& reading, const toml::table& block);
-void readRun(Reading& reading, const toml::table& block);
-/// Both check their paths against everything read before.
-void readCondition(Reading& reading, const toml::table& block);
-void readEvent(Reading& reading, const toml::table& block);
+/// A joint as a file states it; what it leaves out is as in `joint`.
+[[nodiscard]] Joint jointOf(const Reading& reading,
+                            const toml::node& node,
+                            const std::string& name,
+                            Problems& problems,
+                            Joint joint = {});
 
-/// Checks run ends against parts and their terminals, and stacks against run ends.
+/// "conductor 'x' has no size of 3 mm2, expected one of 2.5, 4".
+[[nodiscard]] std::string
+noSize(const std::string& conductor, double area_mm2, const std::map<double, double>& sizes);
+
+/// Nothing where there is too much wrong to know what was meant; that is reported.
+[[nodiscard]] std::optional<Part> takePart(Reading& reading, const toml::table& block);
+[[nodiscard]] std::optional<Run> takeRun(Reading& reading, const toml::table& block);
+
+/// Blocks of changes. They check their paths against everything read before.
+void readCondition(Reading& reading, const toml::table& block);
+void readVariant(Reading& reading, const toml::table& block);
+void readSetup(Reading& reading, const toml::table& block);
+void readFault(Reading& reading, const toml::table& block);
+void readEvent(Reading& reading, const toml::table& block);
+void readSpread(Reading& reading, const toml::table& block);
+
+/// Reads the catalogues that a scene names, adds their entries, and returns their names.
+[[nodiscard]] std::vector<std::string>
+useCatalogues(Fields& top, const std::filesystem::path& folder, Catalogues& catalogues);
+/// Adds the entries of a catalogue. Throws SceneError.
+void readCatalogue(const std::string& name, std::string_view text, Catalogues& catalogues);
+
+/// Whether a name, taken as it is written, lies below the folder that it is relative to.
+[[nodiscard]] bool isBelow(const std::filesystem::path& name);
+/// The plan and what lies on it.
+void readPlan(Reading& reading, const toml::table& block);
+void readWay(Reading& reading, const toml::table& block);
+void readKeepOut(Reading& reading, const toml::table& block);
+
+/// Checks run ends, stacks, bonds and meter leads against parts, terminals and run ends.
 void checkReferences(Reading& reading);
 
 /// The names under which a map holds its entries.

@@ -2,6 +2,8 @@
 // Ids, and whether everything that is named exists.
 #include "reading.h"
 
+#include "ebbline/text.h"
+
 #include <algorithm>
 #include <array>
 #include <regex>
@@ -13,8 +15,7 @@ namespace {
 constexpr std::array reserved{"joints", "runs", "batteries", "surroundings", "plan"};
 
 bool isReserved(const std::string& id) {
-    return std::ranges::find(reserved, id) != reserved.end() ||
-           std::ranges::find(later_kinds, id) != later_kinds.end() || installation::makeBody(id);
+    return std::ranges::find(reserved, id) != reserved.end() || installation::makeBody(id);
 }
 
 bool isWellFormed(const std::string& id) {
@@ -45,12 +46,6 @@ void checkEnd(Reading& reading,
                                   terminals);
 }
 
-/// Whether a lug belongs to a run that could not be read.
-bool isBroken(const Reading& reading, const Terminal& lug) {
-    return reading.ids.contains(lug.part) && reading.installation.findRun(lug.part) == nullptr &&
-           reading.installation.findPart(lug.part) == nullptr;
-}
-
 /// Checks the lugs of one stud against the run ends that are bolted to it.
 void checkStack(Reading& reading,
                 const std::string& stud,
@@ -63,7 +58,7 @@ void checkStack(Reading& reading,
         const std::string name = lug.terminal.text();
         if (!seen.insert(name).second)
             reading.problems.add(lug.where, inQuotes(name) + " lies twice in the stack");
-        if (isBroken(reading, lug.terminal))
+        if (isUnread(reading, lug.terminal.part))
             is_sure = false;
         else if (!ends_here.contains(name)) {
             is_sure = false;
@@ -80,7 +75,34 @@ void checkStack(Reading& reading,
                                      ".post' but is not in its stack");
 }
 
+void checkBond(Reading& reading, const std::string& chassis, const toml::source_region& where) {
+    const Part* part = reading.installation.findPart(chassis);
+    if (part == nullptr && reading.ids.contains(chassis))
+        return; // it could not be read
+    if (part != nullptr && std::holds_alternative<Chassis>(part->body))
+        return;
+    std::vector<std::string> known;
+    for (const Part& one : reading.installation.parts)
+        if (std::holds_alternative<Chassis>(one.body))
+            known.push_back(one.id);
+    reading.problems.addUnknown(where, "chassis", chassis, known);
+}
+
 } // namespace
+
+bool isUnread(const Reading& reading, std::string_view id) {
+    return reading.ids.contains(id) && reading.installation.findPart(id) == nullptr &&
+           reading.installation.findRun(id) == nullptr;
+}
+
+std::string
+noSize(const std::string& conductor, double area_mm2, const std::map<double, double>& sizes) {
+    std::string message = "conductor '" + conductor + "' has no size of " + text::number(area_mm2) +
+                          " mm2, expected one of";
+    for (const auto& [known_mm2, mohm_per_m] : sizes)
+        message += (message.ends_with("of") ? " " : ", ") + text::number(known_mm2);
+    return message;
+}
 
 std::optional<std::string> takeId(Reading& reading, Fields& fields) {
     auto id = fields.requireText("id");
@@ -119,12 +141,20 @@ void checkReferences(Reading& reading) {
         parts[part.id] = &part;
     for (const Mention& end : reading.ends)
         checkEnd(reading, parts, end);
+    for (const auto& [chassis, where] : reading.bonds)
+        checkBond(reading, chassis, where);
     std::map<std::string, std::set<std::string>> ends_at; // part -> run ends
     for (const Run& run : reading.installation.runs)
         for (std::size_t i = 0; i < run.cores.size(); ++i) {
             ends_at[run.cores[i].from.part].insert(run.endName(i, "from"));
             ends_at[run.cores[i].to.part].insert(run.endName(i, "to"));
         }
+    std::set<std::string> ends;
+    for (const auto& [part, names] : ends_at)
+        ends.insert(names.begin(), names.end());
+    for (const Mention& lead : reading.meter_leads)
+        if (!ends.contains(lead.terminal.text()) && !isUnread(reading, lead.terminal.part))
+            checkEnd(reading, parts, lead);
     for (const auto& [stud, stack] : reading.stacks)
         checkStack(reading, stud, stack, ends_at[stud]);
 }

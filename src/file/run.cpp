@@ -27,7 +27,7 @@ public:
     RunReader(Reading& reading, const toml::table& block)
         : m_reading(reading), m_problems(reading.problems), m_fields(block, reading.problems) {}
 
-    void read() {
+    std::optional<Run> read() {
         const auto id = takeId(m_reading, m_fields);
         m_run.id = id.value_or("");
         m_run.name = m_fields.takeText("name");
@@ -40,8 +40,7 @@ public:
         takeJoints("joint_from", &Core::joint_from);
         takeJoints("joint_to", &Core::joint_to);
         m_fields.finish("a run");
-        if (id && !m_run.cores.empty())
-            m_reading.installation.runs.push_back(std::move(m_run));
+        return id && !m_run.cores.empty() ? std::optional(std::move(m_run)) : std::nullopt;
     }
 
 private:
@@ -88,40 +87,19 @@ private:
     }
 
     void takeRoute(const toml::node& route) {
-        if (route.as_array() == nullptr || route.as_array()->size() < 2) {
-            m_problems.add(route.source(), "'route_m' wants [[x, y], ...] of two places or more");
+        m_run.route_m = positionsOf(route, "route_m", 2, m_problems);
+        if (m_run.route_m.empty())
             return;
-        }
-        for (const toml::node* place : elements(route))
-            if (const auto position = positionOf(*place, m_problems))
-                m_run.route_m.push_back(*position);
         const bool is_whole = m_run.route_m.size() == route.as_array()->size();
         if (const auto misfit = installation::findMisfit(keyOf("length_m"), m_run.length());
             misfit && is_whole && !m_run.length_m)
             m_problems.add(route.source(), "the length along 'route_m' " + *misfit);
     }
 
-    /// One node per core: an array of that length, or one value for all.
-    std::vector<const toml::node*> perCore(std::string_view key) {
-        const toml::node* node = m_fields.take(key);
-        if (node == nullptr || m_run.cores.empty())
-            return {};
-        if (node->as_array() == nullptr)
-            return std::vector<const toml::node*>(m_run.cores.size(), node);
-        auto all = elements(*node);
-        if (all.size() == m_run.cores.size())
-            return all;
-        m_problems.add(node->source(),
-                       "'" + std::string(key) + "' has " + std::to_string(all.size()) +
-                           " values, expected one, or one for each of " +
-                           std::to_string(m_run.cores.size()) + " cores");
-        return {};
-    }
-
-    /// The same, but one value for all cores is read, and complained of, only once.
+    /// A node for each core; one value for all is read, and complained of, only once.
     template <class Read>
     void eachCore(std::string_view key, const Read& read) {
-        const auto nodes = perCore(key);
+        const auto nodes = m_fields.takeEach(key, m_run.cores.size(), "cores");
         for (std::size_t i = 0; i < nodes.size(); ++i)
             if (i > 0 && nodes[i] == nodes[0])
                 read(*nodes[i], m_run.cores[i], m_silent);
@@ -189,10 +167,7 @@ private:
             if (sizes == m_reading.catalogues.conductors.end() ||
                 core.size.scale != SizeScale::Mm2 || sizes->second.contains(core.size.value))
                 continue;
-            std::string message = "conductor '" + core.conductor + "' has no size of " +
-                                  text::number(core.size.value) + " mm2, expected one of";
-            for (const auto& [area_mm2, mohm_per_m] : sizes->second)
-                message += (message.ends_with("of") ? " " : ", ") + text::number(area_mm2);
+            const std::string message = noSize(core.conductor, core.size.value, sizes->second);
             if (said.insert(message).second)
                 m_problems.add(nodes[i < nodes.size() ? i : 0]->source(), message);
         }
@@ -200,42 +175,8 @@ private:
 
     void takeJoints(const char* name, Joint Core::* member) {
         eachCore(name, [&](const toml::node& node, Core& core, Problems& problems) {
-            core.*member = jointOf(node, name, problems);
+            core.*member = jointOf(m_reading, node, name, problems);
         });
-    }
-
-    Joint jointOf(const toml::node& node, const char* name, Problems& problems) {
-        Joint joint;
-        const toml::table* block = node.as_table();
-        if (block == nullptr && !node.is_string())
-            problems.add(node.source(),
-                         "'" + std::string(name) +
-                             "' wants a kind in quotes or { kind, condition, resistance_mohm }");
-        else if (block == nullptr)
-            takeKind(node, name, joint, problems);
-        if (block == nullptr)
-            return joint;
-        Fields fields(*block, problems);
-        if (const toml::node* kind = fields.take("kind"))
-            takeKind(*kind, "kind", joint, problems);
-        const installation::Key& condition = *installation::findKey("joint", "condition");
-        if (const toml::node* stated = fields.take("condition"))
-            if (const auto value = valueOf(*stated, condition, problems))
-                joint.condition = std::get<std::string>(*value);
-        joint.resistance_mohm =
-            fields.takeNumber(*installation::findKey("joint", "resistance_mohm"));
-        fields.finish("a joint");
-        return joint;
-    }
-
-    void takeKind(const toml::node& node, const char* name, Joint& joint, Problems& problems) {
-        const auto kind = textOf(node, name, problems);
-        if (!kind)
-            return;
-        joint.kind = *kind;
-        if (!m_reading.catalogues.joints.contains(*kind))
-            problems.addUnknown(
-                node.source(), "joint", *kind, namesOf(m_reading.catalogues.joints));
     }
 
     Reading& m_reading;
@@ -247,8 +188,8 @@ private:
 
 } // namespace
 
-void readRun(Reading& reading, const toml::table& block) {
-    RunReader(reading, block).read();
+std::optional<Run> takeRun(Reading& reading, const toml::table& block) {
+    return RunReader(reading, block).read();
 }
 
 } // namespace ebbline::file

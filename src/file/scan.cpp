@@ -140,18 +140,30 @@ std::optional<int> findUnclosed(std::string_view text) {
     return scanner.unclosedLine();
 }
 
-std::vector<int> findBlocks(std::string_view text) {
-    static const std::regex header(R"(\s*\[\[?\s*[A-Za-z_][A-Za-z0-9_. -]*\]\]?\s*(#.*)?)");
-    constexpr std::size_t longest_header = 200; // the library's matcher is recursive
-    std::vector<int> lines;
-    eachLine(text, [&](int number, std::string_view line) {
-        if (line.ends_with('\r'))
-            line.remove_suffix(1);
-        line = line.substr(0, line.find('#'));
-        if (line.size() < longest_header && std::regex_match(line.begin(), line.end(), header))
-            lines.push_back(number);
+std::vector<Stretch> findStretches(std::string_view text) {
+    static const std::regex header(R"(\s*\[\[?\s*([A-Za-z0-9_-]+)[A-Za-z0-9_. -]*\]\]?\s*)");
+    static const std::regex key(R"(\s*([A-Za-z0-9_-]+)[\s=.].*)");
+    static const std::regex id(R"(\s*id\s*=?\s*["']?([a-z][a-z0-9-]*).*)");
+    constexpr std::size_t longest = 200; // the library's matcher is recursive
+    std::vector<Stretch> stretches{Stretch{}};
+    bool is_head = true;
+    eachLine(text, [&](int number, std::string_view whole) {
+        const std::string line(whole.substr(0, std::min({whole.find_first_of("#\r"), longest})));
+        std::smatch match;
+        if (std::regex_match(line, match, header)) {
+            const bool is_within = !is_head && match[1] == stretches.back().name &&
+                                   line.find('.') != std::string::npos;
+            if (!is_within)
+                stretches.push_back({.line = number, .name = match[1]});
+            is_head = false;
+        } else if (is_head && std::regex_match(line, match, key))
+            stretches.push_back({.line = number, .name = match[1]});
+        else if (!is_head && stretches.back().id.empty() && std::regex_match(line, match, id)) {
+            stretches.back().id = match[1];
+            stretches.back().id_line = number;
+        }
     });
-    return lines;
+    return stretches;
 }
 
 } // namespace ebbline::file

@@ -5,6 +5,7 @@
 #include "problems.h"
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -17,8 +18,16 @@ void checkLimits(std::string_view text, Problems& problems);
 /// The line on which a text of several lines begins that is never closed.
 [[nodiscard]] std::optional<int> findUnclosed(std::string_view text);
 
-/// Lines, counted from 1, on which a [block] or [[block]] begins, as far as one can tell in a text
-/// that does not parse.
-[[nodiscard]] std::vector<int> findBlocks(std::string_view text);
+/// Lines that are read, or left out, together: a block with the blocks within it, or one key of the
+/// head with its value.
+struct Stretch {
+    int line = 1;     ///< its first, counted from 1; it reaches to the next stretch
+    std::string name; ///< of the block or key; empty before the first
+    std::string id;   ///< of the block, where one can be made out
+    int id_line = 0;
+};
+
+/// The stretches of a text that does not parse, as far as one can tell. The first begins at line 1.
+[[nodiscard]] std::vector<Stretch> findStretches(std::string_view text);
 
 } // namespace ebbline::file

@@ -12,13 +12,32 @@
 namespace ebbline::file {
 namespace {
 
-// Tables and keys of the format that this version does not know how to use.
-constexpr std::array later{"fault", "spread", "way", "keep-out", "use"};
-
 using Reader = void (*)(Reading&, const toml::table&);
+
+void readPart(Reading& reading, const toml::table& block) {
+    if (auto part = takePart(reading, block))
+        reading.installation.parts.push_back(std::move(*part));
+}
+
+void readRun(Reading& reading, const toml::table& block) {
+    if (auto run = takeRun(reading, block))
+        reading.installation.runs.push_back(std::move(*run));
+}
+
 // Changes come last: their paths name parts and runs.
-constexpr std::array<std::pair<const char*, Reader>, 4> blocks{
-    {{"part", readPart}, {"run", readRun}, {"condition", readCondition}, {"event", readEvent}}};
+constexpr std::array<std::pair<const char*, Reader>, 10> blocks{{{"part", readPart},
+                                                                 {"run", readRun},
+                                                                 {"way", readWay},
+                                                                 {"keep-out", readKeepOut},
+                                                                 {"condition", readCondition},
+                                                                 {"variant", readVariant},
+                                                                 {"setup", readSetup},
+                                                                 {"fault", readFault},
+                                                                 {"event", readEvent},
+                                                                 {"spread", readSpread}}};
+
+constexpr std::array<std::string_view, 3> rule_sets{
+    "small-craft-iso", "small-craft-us", "vehicle-and-cabin"};
 
 void readSurroundings(Reading& reading, const toml::table& block) {
     Fields fields(block, reading.problems);
@@ -28,40 +47,6 @@ void readSurroundings(Reading& reading, const toml::table& block) {
     fields.finish("[surroundings]");
 }
 
-/// A name below the scene's own folder.
-bool isBelow(const std::filesystem::path& name) {
-    return name.is_relative() && !name.empty() &&
-           std::ranges::none_of(name, [](const auto& step) { return step == ".."; });
-}
-
-void checkPicture(Reading& reading, const toml::table& block) {
-    constexpr double widest_m = 1000;
-    Fields fields(block, reading.problems);
-    if (const auto name = fields.requireText("file"); name && !isBelow(*name))
-        reading.problems.add(fields.take("file")->source(),
-                             inQuotes(*name) + " does not lie below the scene's folder");
-    if (const toml::node* at = fields.take("at_m"))
-        static_cast<void>(positionOf(*at, reading.problems));
-    static_cast<void>(fields.takeNumber("width_m", 0.1, widest_m));
-    fields.finish("a picture");
-}
-
-/// The plan is for drawing: it is checked, and nothing of it is kept here.
-void checkPlan(Reading& reading, const toml::table& block) {
-    Fields fields(block, reading.problems);
-    if (const toml::node* outline = fields.take("outline_m")) {
-        if (outline->as_array() == nullptr || outline->as_array()->size() < 3)
-            reading.problems.add(outline->source(),
-                                 "'outline_m' wants [[x, y], ...] of three places or more");
-        else
-            for (const toml::node* place : elements(*outline))
-                static_cast<void>(positionOf(*place, reading.problems));
-    }
-    if (const toml::table* picture = fields.takeTable("picture"))
-        checkPicture(reading, *picture);
-    fields.finish("[plan]");
-}
-
 void readHead(Reading& reading, Fields& top) {
     static constexpr std::array nominal{12.0, 24.0};
     Installation& scene = reading.installation;
@@ -69,14 +54,19 @@ void readHead(Reading& reading, Fields& top) {
     top.skip("what");
     scene.title = top.takeText("title");
     scene.note = top.takeText("note");
-    scene.rules = top.takeText("rules");
+    if (const toml::node* rules = top.take("rules"))
+        if (const auto name = valueOf(
+                *rules,
+                {.name = "rules", .type = installation::ValueType::Text, .words = rule_sets},
+                reading.problems))
+            scene.rules = std::get<std::string>(*name);
     scene.subject = top.takeText("subject");
     scene.nominal_v =
         top.takeNumber({.name = "nominal_v", .choices = nominal}).value_or(scene.nominal_v);
     if (const toml::table* block = top.takeTable("surroundings"))
         readSurroundings(reading, *block);
     if (const toml::table* block = top.takeTable("plan"))
-        checkPlan(reading, *block);
+        readPlan(reading, *block);
 }
 
 void settleSubject(Reading& reading, Fields& top) {
@@ -95,42 +85,71 @@ void settleSubject(Reading& reading, Fields& top) {
         subject = units.front();
     else if (units.empty() && !reading.has_unread_parts)
         reading.problems.add(1, 1, "no controller is drawn, so there is nothing to start");
-    else if (units.size() > 1)
+    else if (units.size() > 1 && !reading.has_unread_subject)
         reading.problems.add(reading.ids.at(units[1]),
                              "a second controller, 'subject' must say which of " +
                                  std::to_string(units.size()) + " is judged");
 }
 
-Installation readScene(const toml::table& table, Problems& problems, const Catalogues& catalogues) {
-    Reading reading{.problems = problems, .catalogues = catalogues};
-    Fields top(table, problems);
+/// Variants and set-ups must be possible. What else is wrong would only be said again.
+void checkChangeSets(Reading& reading) {
+    if (reading.problems.any())
+        return;
+    for (const auto& [id, where] : reading.change_sets)
+        try {
+            static_cast<void>(installation::apply(reading.installation,
+                                                  reading.installation.findChangeSet(id)->changes));
+        } catch (const SceneError& error) {
+            reading.problems.add(where, error.problems().front().message);
+        }
+}
+
+/// Whether enough could be parsed to say what the rest means.
+bool isUnderstood(const Parsed& parsed) {
+    return std::ranges::none_of(std::array{"ebbline", "what", "use"},
+                                [&](const char* key) { return parsed.lost.contains(key); });
+}
+
+Installation readScene(const Parsed& parsed,
+                       Problems& problems,
+                       Catalogues& catalogues,
+                       const std::filesystem::path& folder) {
+    Reading reading{.problems = problems,
+                    .catalogues = catalogues,
+                    .ids = {parsed.lost_ids.begin(), parsed.lost_ids.end()},
+                    .has_unread_parts = parsed.lost.contains("part"),
+                    .has_unread_subject = parsed.lost.contains("subject")};
+    Fields top(parsed.table, problems);
+    reading.installation.use = useCatalogues(top, folder, catalogues);
     readHead(reading, top);
     for (const auto& [name, read] : blocks)
         top.eachTable(name, [&](const toml::table& block) { read(reading, block); });
-    for (const char* name : later)
-        if (top.take(name) != nullptr)
-            problems.add(table.find(name)->first.source(),
-                         "'" + std::string(name) + "' is not supported yet by this version");
     top.finish("a scene");
     std::ranges::stable_sort(reading.installation.events, {}, &Event::at_s);
     settleSubject(reading, top);
     checkReferences(reading);
+    checkChangeSets(reading);
     return std::move(reading.installation);
 }
 
 } // namespace
 
-Document readText(std::string_view text, const std::string& name, const Catalogues& catalogues) {
-    const toml::table table = parse(name, text);
+Document readText(std::string_view text,
+                  const std::string& name,
+                  const Catalogues& catalogues,
+                  const std::filesystem::path& folder) {
     Problems problems(name, text);
-    requireFormat(table, "scene", problems);
-    Installation installation = readScene(table, problems, catalogues);
+    const auto parsed = parse(text, problems);
+    Document document{.text = std::string(text), .catalogues = catalogues};
+    if (parsed && isUnderstood(*parsed) && fitsFormat(parsed->table, "scene", problems))
+        document.installation = readScene(*parsed, problems, document.catalogues, folder);
     problems.throwIfAny();
-    return {.text = std::string(text), .installation = std::move(installation)};
+    return document;
 }
 
 Document read(const std::filesystem::path& path, const Catalogues& catalogues) {
-    Document document = readText(readBytes(path), path.string(), catalogues);
+    const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
+    Document document = readText(readBytes(path), path.string(), catalogues, folder);
     document.path = path;
     return document;
 }

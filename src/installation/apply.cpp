@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
-// Changes by path: who is meant, which key, and setting it.
+// Making changes: setting keys, taking off, bridging, placing, removing.
+#include "owners.h"
+
 #include "ebbline/error.h"
-#include "ebbline/installation.h"
 #include "ebbline/text.h"
 
-#include <map>
+#include <algorithm>
 #include <utility>
 
 namespace ebbline::installation {
@@ -22,94 +23,15 @@ std::pair<std::string, std::string> split(const std::string& path) {
     return {path.substr(0, dot), path.substr(dot + 1)};
 }
 
-/// Cores that an owner names: "twin" all of its cores, "twin.2" one.
-std::vector<Core*> coresOf(Installation& installation, std::string_view owner) {
-    std::vector<Core*> cores;
-    for (Run& run : installation.runs)
-        for (std::size_t i = 0; i < run.cores.size(); ++i)
-            if (owner == "runs" || owner == run.id || owner == run.coreName(i))
-                cores.push_back(&run.cores[i]);
-    return cores;
-}
-
-/// Joints that an owner names: "joints" all, "twin.1.from" one.
-std::vector<Joint*> jointsOf(Installation& installation, std::string_view owner) {
-    std::vector<Joint*> joints;
-    for (Run& run : installation.runs)
-        for (std::size_t i = 0; i < run.cores.size(); ++i) {
-            if (owner == "joints" || owner == run.endName(i, "from"))
-                joints.push_back(&run.cores[i].joint_from);
-            if (owner == "joints" || owner == run.endName(i, "to"))
-                joints.push_back(&run.cores[i].joint_to);
-        }
-    return joints;
-}
-
-std::vector<Part*> partsOf(Installation& installation, std::string_view owner) {
-    std::vector<Part*> parts;
-    for (Part& part : installation.parts)
-        if (owner == part.id || (owner == "batteries" && kindOf(part) == "battery"))
-            parts.push_back(&part);
-    return parts;
-}
-
-std::vector<Run*> runsOf(Installation& installation, std::string_view owner) {
-    std::vector<Run*> runs;
-    for (Run& run : installation.runs)
-        if (owner == "runs" || owner == run.id)
-            runs.push_back(&run);
-    return runs;
-}
-
-/// Whether a run has an end or a core of that name: "twin.1.from", "twin.1".
-bool hasEnd(const Run& run, const std::string& owner) {
-    for (std::size_t i = 0; i < run.cores.size(); ++i)
-        if (owner == run.endName(i, "from") || owner == run.endName(i, "to"))
-            return true;
-    return false;
-}
-bool hasCore(const Run& run, const std::string& owner) {
-    for (std::size_t i = 0; i < run.cores.size(); ++i)
-        if (owner == run.coreName(i))
-            return true;
-    return false;
-}
-
-/// Kind under which the list of keys holds an owner's keys; empty when nobody has that name.
-std::string kindOfOwner(const Installation& installation, const std::string& owner) {
-    static const std::map<std::string, std::string> words{{"surroundings", "surroundings"},
-                                                          {"joints", "joint"},
-                                                          {"runs", "run"},
-                                                          {"batteries", "battery"}};
-    if (const auto word = words.find(owner); word != words.end())
-        return word->second;
-    if (const Part* part = installation.findPart(owner))
-        return std::string(kindOf(*part));
-    const Run* run = installation.findRun(owner.substr(0, owner.find('.')));
-    if (run == nullptr)
-        return "";
-    if (hasEnd(*run, owner))
-        return "joint";
-    return owner == run->id || hasCore(*run, owner) ? "run" : "";
-}
-
-std::vector<std::string> ownerNames(const Installation& installation) {
-    std::vector<std::string> names{"surroundings", "joints", "runs", "batteries"};
-    for (const Part& part : installation.parts)
-        names.push_back(part.id);
-    for (const Run& run : installation.runs) {
-        names.push_back(run.id);
-        for (std::size_t i = 0; i < run.cores.size(); ++i)
-            for (const std::string& name :
-                 {run.coreName(i), run.endName(i, "from"), run.endName(i, "to")})
-                names.push_back(name);
-    }
-    return names;
-}
-
 std::string meant(std::string_view word, const std::vector<std::string>& names) {
     const auto nearest = text::findNearest(word, names);
     return nearest ? ", did you mean '" + *nearest + "'" : "";
+}
+
+/// The key of that kind; what is said of a whole panel may be said of its switches.
+const Key* findKeyOf(const std::string& kind, const std::string& name) {
+    const Key* key = findKey(kind, name);
+    return key == nullptr && kind == "panel" ? findKey("panel-way", name) : key;
 }
 
 void setJoint(Joint& joint, std::string_view key, const Value& value) {
@@ -118,7 +40,9 @@ void setJoint(Joint& joint, std::string_view key, const Value& value) {
     else if (key == "condition") {
         joint.condition = std::get<std::string>(value);
         joint.resistance_mohm.reset(); // a stated resistance would hide the new condition
-    } else
+    } else if (key == "connected")
+        joint.connected = std::get<bool>(value);
+    else
         joint.resistance_mohm = std::get<double>(value);
 }
 
@@ -142,37 +66,93 @@ void setRun(Run& run, std::string_view key, const Value& value) {
         run.inductance_uh = number;
 }
 
+void setWay(PanelWay& way, std::string_view key, const Value& value) {
+    if (key == "closed")
+        way.closed = std::get<bool>(value);
+    else
+        way.resistance_mohm = std::get<double>(value);
+}
+
 bool isOfCore(std::string_view key) {
     return key == "conductor" || key == "area_mm2" || key == "awg" || key == "sae";
 }
 
-void change(Installation& installation,
+void setKey(Installation& installation,
             const std::string& owner,
             const Key& key,
             const Value& value) {
-    if (owner == "surroundings")
+    if (key.kind == "surroundings")
         installation.surroundings.ambient_c = std::get<double>(value);
-    if (key.kind == "joint")
+    else if (key.kind == "joint")
         for (Joint* joint : jointsOf(installation, owner))
             setJoint(*joint, key.name, value);
-    if (key.kind == "run" && isOfCore(key.name))
+    else if (key.kind == "panel-way")
+        for (PanelWay* way : waysOf(installation, owner))
+            setWay(*way, key.name, value);
+    else if (key.kind == "run" && isOfCore(key.name))
         for (Core* core : coresOf(installation, owner))
             setCore(*core, key.name, value);
-    if (key.kind == "run" && !isOfCore(key.name))
+    else if (key.kind == "run")
         for (Run* run : runsOf(installation, owner))
             setRun(*run, key.name, value);
-    for (Part* part : partsOf(installation, owner))
-        set(*part, key, value);
+    else
+        for (Part* part : partsOf(installation, owner))
+            set(*part, key, value);
+}
+
+void make(Installation& installation, const Set& change) {
+    const Key& key = findTarget(installation, change.path);
+    if (const auto misfit = findMisfit(key, change.value))
+        refuse("'" + change.path + "' " + *misfit);
+    setKey(installation, split(change.path).first, key, change.value);
+}
+
+void make(Installation& installation, const Open& change) {
+    if (findKind(installation, change.joint) != "joint")
+        refuse("no joint is called '" + change.joint + "'" +
+               meant(change.joint, ownerNames(installation)));
+    make(installation, Set{change.joint + ".connected", false});
+}
+
+void make(Installation& installation, const Bridge& change) {
+    constexpr double length_m = 0.2;
+    int number = 1;
+    while (installation.findRun("bridge-" + std::to_string(number)) != nullptr)
+        ++number;
+    const Joint clip{.kind = "clip"};
+    installation.runs.push_back(
+        {.id = "bridge-" + std::to_string(number),
+         .cores = {{.from = change.from, .to = change.to, .joint_from = clip, .joint_to = clip}},
+         .length_m = length_m});
+}
+
+void make(Installation& installation, const Place& change) {
+    if (const auto* part = std::get_if<Part>(&change.what))
+        installation.parts.push_back(*part);
+    else
+        installation.runs.push_back(std::get<Run>(change.what));
+}
+
+void make(Installation& installation, const Remove& change) {
+    const auto is_meant = [&](const auto& thing) { return thing.id == change.id; };
+    if (std::erase_if(installation.parts, is_meant) + std::erase_if(installation.runs, is_meant) ==
+        0)
+        refuse("no part or run is called '" + change.id + "'" +
+               meant(change.id, ownerNames(installation)));
+}
+
+bool isOfWiring(const Change& change) {
+    return !std::holds_alternative<Set>(change) && !std::holds_alternative<Open>(change);
 }
 
 } // namespace
 
 const Key& findTarget(const Installation& installation, const std::string& path) {
     const auto [owner, name] = split(path);
-    const std::string kind = kindOfOwner(installation, owner);
-    if (kind.empty())
+    const auto kind = findKind(installation, owner);
+    if (!kind)
         refuse("nothing is called '" + owner + "'" + meant(owner, ownerNames(installation)));
-    if (const Key* key = findKey(kind, name)) {
+    if (const Key* key = findKeyOf(*kind, name)) {
         if (kind == "run" && owner.find('.') != std::string::npos && !isOfCore(name))
             refuse("'" + owner + "' is one core, '" + name + "' belongs to the whole run '" +
                    owner.substr(0, owner.find('.')) + "'");
@@ -180,19 +160,25 @@ const Key& findTarget(const Installation& installation, const std::string& path)
     }
     std::vector<std::string> names;
     for (const Key& key : keys())
-        if (key.kind == kind)
+        if (key.kind == *kind || (kind == "panel" && key.kind == "panel-way"))
             names.emplace_back(key.name);
     refuse("'" + owner + "' has no key '" + name + "'" + meant(name, names));
 }
 
 Installation apply(Installation installation, std::span<const Change> changes) {
-    for (const Change& one : changes) {
-        const Key& key = findTarget(installation, one.path);
-        if (const auto misfit = findMisfit(key, one.value))
-            refuse("'" + one.path + "' " + *misfit);
-        change(installation, split(one.path).first, key, one.value);
-    }
+    for (const Change& change : changes)
+        std::visit([&](const auto& one) { make(installation, one); }, change);
+    if (std::ranges::any_of(changes, isOfWiring))
+        if (const auto broken = findBrokenWiring(installation))
+            refuse(*broken);
     return installation;
+}
+
+std::vector<Change> faultChanges(const Installation& installation) {
+    std::vector<Change> changes;
+    for (const Fault& fault : installation.faults)
+        changes.insert(changes.end(), fault.set.begin(), fault.set.end());
+    return changes;
 }
 
 } // namespace ebbline::installation

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Whether a value is one that a key may have, and what it should have been.
-#include "ebbline/installation.h"
+#include "ebbline/keys.h"
 
 #include <fmt/core.h>
 

@@ -39,12 +39,34 @@ const Run* Installation::findRun(std::string_view id) const {
     return place == runs.end() ? nullptr : &*place;
 }
 
+const ChangeSet* Installation::findChangeSet(std::string_view id) const {
+    for (const auto* sets : {&conditions, &variants, &setups})
+        if (const auto place = std::ranges::find(*sets, id, &ChangeSet::id); place != sets->end())
+            return &*place;
+    return nullptr;
+}
+
 namespace installation {
 namespace {
 
 // In the order of the alternatives of Body.
-const std::array<std::string, std::variant_size_v<Body>> kind_names{
-    "battery", "isolator", "fuse", "bus-bar", "stud", "thermostat", "controller"};
+const std::array<std::string, std::variant_size_v<Body>> kind_names{"battery",
+                                                                    "charger",
+                                                                    "isolator",
+                                                                    "fuse",
+                                                                    "breaker",
+                                                                    "bus-bar",
+                                                                    "stud",
+                                                                    "splice",
+                                                                    "plug",
+                                                                    "panel",
+                                                                    "chassis",
+                                                                    "bond",
+                                                                    "bench-leads",
+                                                                    "thermostat",
+                                                                    "controller",
+                                                                    "load",
+                                                                    "meter"};
 
 template <std::size_t index = 0>
 Body bodyAt(std::size_t wanted) {
@@ -54,11 +76,53 @@ Body bodyAt(std::size_t wanted) {
     return Body(std::in_place_index<index>);
 }
 
-std::vector<std::string> numbered(double count) {
-    std::vector<std::string> names;
-    for (int i = 1; i <= static_cast<int>(count); ++i)
+std::vector<std::string> numbered(std::size_t count, std::vector<std::string> names = {}) {
+    for (std::size_t i = 1; i <= count; ++i)
         names.push_back(std::to_string(i));
     return names;
+}
+
+using Names = std::vector<std::string>;
+
+template <class Other>
+Names terminals(const Other&) {
+    return {"line", "load"};
+}
+Names terminals(const Battery&) {
+    return {"plus", "minus"};
+}
+Names terminals(const Charger&) {
+    return {"plus", "minus"};
+}
+Names terminals(const Load&) {
+    return {"plus", "minus"};
+}
+Names terminals(const Stud&) {
+    return {"post"};
+}
+Names terminals(const Bond&) {
+    return {"lug"};
+}
+Names terminals(const Chassis&) {
+    return {};
+}
+Names terminals(const Meter&) {
+    return {};
+}
+Names terminals(const BusBar& bar) {
+    return numbered(static_cast<std::size_t>(bar.studs));
+}
+Names terminals(const Panel& panel) {
+    return numbered(panel.ways.size(), {"feed"});
+}
+Names terminals(const Plug&) {
+    return {"in-plus", "in-minus", "out-plus", "out-minus"};
+}
+Names terminals(const BenchLeads&) {
+    return {"from-plus", "from-minus", "to-plus", "to-minus"};
+}
+Names terminals(const Controller&) {
+    return {"plus", "minus", "call", "call-return", "lamp", "u", "v", "w"};
 }
 
 const Field& fieldOf(const Key& key) {
@@ -87,15 +151,26 @@ std::optional<Body> makeBody(std::string_view kind) {
 }
 
 std::vector<std::string> terminalsOf(const Part& part) {
-    if (std::holds_alternative<Battery>(part.body))
-        return {"plus", "minus"};
-    if (std::holds_alternative<Stud>(part.body))
-        return {"post"};
-    if (const auto* bar = std::get_if<BusBar>(&part.body))
-        return numbered(bar->studs);
-    if (std::holds_alternative<Controller>(part.body))
-        return {"plus", "minus", "call", "call-return", "lamp", "u", "v", "w"};
-    return {"line", "load"};
+    return std::visit([](const auto& body) { return terminals(body); }, part.body);
+}
+
+std::vector<NamedJoint> jointsOf(Part& part) {
+    if (auto* splice = std::get_if<Splice>(&part.body))
+        return {{part.id + ".sleeve", &splice->sleeve}};
+    if (auto* plug = std::get_if<Plug>(&part.body))
+        return {{part.id + ".plus", &plug->plus}, {part.id + ".minus", &plug->minus}};
+    if (auto* bond = std::get_if<Bond>(&part.body))
+        return {{part.id + ".lug", &bond->lug}};
+    return {};
+}
+
+std::vector<NamedJoint> jointsOf(Run& run) {
+    std::vector<NamedJoint> joints;
+    for (std::size_t i = 0; i < run.cores.size(); ++i) {
+        joints.push_back({run.endName(i, "from"), &run.cores[i].joint_from});
+        joints.push_back({run.endName(i, "to"), &run.cores[i].joint_to});
+    }
+    return joints;
 }
 
 std::optional<Value> get(const Part& part, const Key& key) {

@@ -13,6 +13,9 @@
 namespace ebbline::netlist {
 namespace {
 
+// A contact's resistance moves on a logarithmic path, so it cannot be zero.
+constexpr double smallest_contact_mohm = 1e-3;
+
 class Builder {
 public:
     Builder(const Network& network, const Models& models, const RunSettings& settings)
@@ -136,6 +139,20 @@ private:
         case ElementKind::Contact:
             addContact(element, name, probe);
             break;
+        case ElementKind::Breaker:
+            addBreaker(element, name, probe);
+            break;
+        case ElementKind::Charger:
+        case ElementKind::Load:
+            addSwitched(element, name, probe);
+            break;
+        case ElementKind::Meter:
+            card(name,
+                 nodeName(element.from) + " " + nodeName(element.to),
+                 "joint",
+                 parameter("ohm", element.ohm));
+            probe.current = want("v." + name + ".vi#branch");
+            break;
         case ElementKind::Conductor:
         case ElementKind::Joint:
             EBBLINE_ASSERT(false, "conductors and joints are linear");
@@ -165,29 +182,70 @@ private:
     }
 
     void addFuse(const Element& element, const std::string& name, Probe& probe) {
-        const Part& part = partOf(element);
+        Part part = partOf(element);
+        if (const auto* leads = std::get_if<BenchLeads>(&part.body))
+            part.body = Fuse{.rating_a = leads->rating_a,
+                             .holder_mohm = leads->holder_mohm,
+                             .blown = leads->blown};
         const double cold_mohm = element.ohm * 1e3 - std::get<Fuse>(part.body).holder_mohm;
+        addProtection(element, name, "fuse", part, {{"resistance_mohm", cold_mohm}}, probe);
+    }
+
+    void addBreaker(const Element& element, const std::string& name, Probe& probe) {
+        addProtection(element, name, "breaker", partOf(element), {}, probe);
+    }
+
+    void addProtection(const Element& element,
+                       const std::string& name,
+                       const std::string& model,
+                       const Part& part,
+                       const std::map<std::string, double>& instead,
+                       Probe& probe) {
         card(name,
              nodeName(element.from) + " " + nodeName(element.to),
-             "fuse",
-             keyParameters(part, {{"resistance_mohm", cold_mohm}}));
+             model,
+             keyParameters(part, instead));
         probe.current = want("v." + name + ".vi#branch");
         probe.ohms = want("v(" + name + ".ohms)");
         probe.open = want("v(" + name + ".open)");
     }
 
+    /// A thermostat calls, if it does, from the scene's time 0 on.
     void addContact(const Element& element, const std::string& name, Probe& probe) {
-        const Part& part = partOf(element);
-        const std::string position = "p" + name.substr(2);
-        m_text += stepSource(position,
-                             element.kind == ElementKind::Contact && isClosed(part),
-                             closings(m_netlist.network.installation, part.id, m_netlist.lead_s));
+        const bool is_thermostat = element.kind == ElementKind::Thermostat;
+        std::vector<std::pair<double, bool>> steps = element.switchings;
+        if (is_thermostat && element.closed)
+            steps.insert(steps.begin(), {0, true});
         card(name,
-             nodeName(element.from) + " " + nodeName(element.to) + " " + position,
+             nodeName(element.from) + " " + nodeName(element.to) + " " +
+                 position(name, element.closed && !is_thermostat, std::move(steps)),
              "contact",
-             parameter("resistance_mohm", element.ohm * 1e3));
+             parameter("resistance_mohm", std::max(element.ohm * 1e3, smallest_contact_mohm)));
         probe.current = want("v." + name + ".vi#branch");
         probe.ohms = want("v(" + name + ".ohms)");
+    }
+
+    /// Loads and charging sources: their own model and a position, 1 while on.
+    void addSwitched(const Element& element, const std::string& name, Probe& probe) {
+        const Part& part = partOf(element);
+        const std::string nodes = nodeName(element.from) + " " + nodeName(element.to) + " " +
+                                  position(name, element.closed, element.switchings);
+        const double on = element.closed ? 1 : 0;
+        if (const auto* load = std::get_if<Load>(&part.body))
+            card(name, nodes, "load_" + load->law, keyParameters(part, {{"on", on}}));
+        else
+            card(name, nodes, "charger", keyParameters(part, {{"on", on}}));
+        probe.current = want("v." + name + ".vi#branch");
+    }
+
+    /// Node of a source that says whether something is closed; `steps` in scene time.
+    std::string
+    position(const std::string& device, bool closed, std::vector<std::pair<double, bool>> steps) {
+        for (auto& [at_s, is_closed] : steps)
+            at_s += m_netlist.lead_s;
+        const std::string node = "p" + device.substr(2);
+        m_text += stepSource(node, closed, steps);
+        return node;
     }
 
     void addController(const Element& element, const std::string& name, Probe& probe) {
@@ -232,9 +290,8 @@ private:
         const auto call_return = m_netlist.network.findNode({part.id, "call-return"});
         const std::string own = name.substr(2);
         if (!call && !call_return) {
-            m_text += stepSource("p" + own, false, {{m_netlist.lead_s, true}});
             card("xc" + own,
-                 "c" + own + " r" + own + " p" + own,
+                 "c" + own + " r" + own + " " + position(name, false, {{0, true}}),
                  "contact",
                  parameter("resistance_mohm", 1));
         }

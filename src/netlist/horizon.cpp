@@ -7,7 +7,7 @@
 namespace ebbline::netlist {
 namespace {
 
-// A fully charged flooded block rests at 12.65 V; nothing else feeds a circuit yet.
+// A fully charged flooded block rests at 12.65 V.
 constexpr double block_v = 12.65;
 
 // From the call to full speed and a little more, beyond the unit's own times.
@@ -33,27 +33,9 @@ double highestSource(const Installation& installation) {
     for (const Part& part : installation.parts)
         if (const auto* battery = std::get_if<Battery>(&part.body))
             highest_v = std::max(highest_v, battery->nominal_v / 12 * block_v);
+        else if (const auto* charger = std::get_if<Charger>(&part.body))
+            highest_v = std::max(highest_v, charger->voltage_v);
     return highest_v;
-}
-
-bool isClosed(const Part& part) {
-    if (const auto* isolator = std::get_if<Isolator>(&part.body))
-        return isolator->closed;
-    return std::get<Thermostat>(part.body).closed;
-}
-
-std::vector<std::pair<double, bool>>
-closings(const Installation& installation, const std::string& part, double lead_s) {
-    std::vector<std::pair<double, bool>> steps;
-    // A thermostat calls, if it does, from the scene's time 0 on.
-    const Part* drawn = installation.findPart(part);
-    if (std::holds_alternative<Thermostat>(drawn->body) && isClosed(*drawn))
-        steps.emplace_back(lead_s, true);
-    for (const Event& event : installation.events)
-        for (const Change& change : event.set)
-            if (change.path == part + ".closed")
-                steps.emplace_back(lead_s + event.at_s, std::get<bool>(change.value));
-    return steps;
 }
 
 } // namespace ebbline::netlist

@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: MIT
 // From the drawing to nodes and elements.
+#include "ohms.h"
 #include "ways.h"
 
 #include "ebbline/error.h"
 #include "ebbline/network.h"
-#include "ebbline/text.h"
 
 #include <algorithm>
 #include <map>
+#include <set>
+#include <utility>
 
 namespace ebbline {
 
@@ -28,24 +30,26 @@ std::optional<int> Network::findNode(const Terminal& terminal) const {
 namespace network {
 namespace {
 
-[[noreturn]] void refuse(const std::string& message) {
-    throw SceneError({Problem{.message = message}});
-}
-
 /// Collects nodes and elements; one pass over parts, one over runs.
 class Builder {
 public:
     Builder(const Installation& installation, const Catalogues& catalogues)
-        : m_installation(installation), m_catalogues(catalogues) {}
+        : m_installation(installation), m_ohms(catalogues) {}
 
     Network build() {
         m_network.installation = m_installation;
         addReference();
+        for (const Run& run : m_installation.runs)
+            for (const Core& core : run.cores)
+                m_used.insert({core.from, core.to});
         for (const Part& part : m_installation.parts)
             std::visit([&](const auto& body) { addPart(part, body); }, part.body);
         for (const Run& run : m_installation.runs)
             for (std::size_t core = 0; core < run.cores.size(); ++core)
                 addCore(run, core);
+        for (const Part& part : m_installation.parts) // on what all others have made
+            if (const auto* meter = std::get_if<Meter>(&part.body))
+                addMeter(part, *meter);
         return std::move(m_network);
     }
 
@@ -68,46 +72,91 @@ private:
         return place->second;
     }
 
-    int terminalNode(const Terminal& terminal, const Terminal& end) {
+    /// All studs of a bus bar are one node.
+    int terminalNode(const Terminal& terminal) {
         const Part* part = m_installation.findPart(terminal.part);
         if (part != nullptr && std::holds_alternative<BusBar>(part->body))
             return node({part->id, "1"});
-        if (const auto lug = m_lugs.find(end); lug != m_lugs.end())
-            return lug->second;
         return node(terminal);
     }
 
-    void add(Element element) { m_network.elements.push_back(std::move(element)); }
+    /// Where a run's end arrives: its own lug of a stack, or the terminal.
+    int arrival(const Terminal& terminal, const Terminal& end) {
+        const auto lug = m_lugs.find(end);
+        return lug != m_lugs.end() ? lug->second : terminalNode(terminal);
+    }
 
-    void addDevice(const Part& part, ElementKind kind, const char* from, const char* to) {
-        add({.name = part.id,
-             .kind = kind,
-             .from = node({part.id, from}),
-             .to = node({part.id, to}),
-             .linear = false,
-             .part = part.id});
+    Element& add(Element element) {
+        m_network.elements.push_back(std::move(element));
+        return m_network.elements.back();
+    }
+
+    Element& addDevice(const Part& part, ElementKind kind, const char* from, const char* to) {
+        return add({.name = part.id,
+                    .kind = kind,
+                    .from = node({part.id, from}),
+                    .to = node({part.id, to}),
+                    .linear = false,
+                    .part = part.id});
+    }
+
+    Element&
+    addJoint(const std::string& name, const std::string& owner, double ohm, int from, int to) {
+        return add({.name = name,
+                    .kind = ElementKind::Joint,
+                    .from = from,
+                    .to = to,
+                    .ohm = ohm,
+                    .part = owner});
+    }
+
+    /// A joint or switch that stays as it is stays a resistance; any other becomes a contact.
+    void settle(Element& element, bool closed, const std::vector<std::string>& paths) const {
+        element.closed = closed;
+        element.switchings = switchings(paths);
+        if (closed && element.switchings.empty())
+            return;
+        element.kind = ElementKind::Contact;
+        element.linear = false;
     }
 
     void addPart(const Part& part, const Battery&) {
         addDevice(part, ElementKind::Battery, "minus", "plus");
     }
+    void addPart(const Part& part, const Charger& charger) {
+        Element& element = addDevice(part, ElementKind::Charger, "minus", "plus");
+        element.closed = charger.on;
+        element.switchings = switchings({part.id + ".on"});
+    }
+    void addPart(const Part& part, const Load& load) {
+        Element& element = addDevice(part, ElementKind::Load, "plus", "minus");
+        element.closed = load.on;
+        element.switchings = switchings({part.id + ".on"});
+    }
     void addPart(const Part& part, const Controller&) {
         addDevice(part, ElementKind::Controller, "plus", "minus");
     }
     void addPart(const Part& part, const Isolator& isolator) {
-        addDevice(part, ElementKind::Contact, "line", "load");
-        m_network.elements.back().ohm = isolator.resistance_mohm * 1e-3;
-        m_network.elements.back().linear = isolator.closed && !isSwitchedLater(part.id);
+        Element& element = addDevice(part, ElementKind::Contact, "line", "load");
+        element.ohm = isolator.resistance_mohm * 1e-3;
+        element.linear = true;
+        settle(element, isolator.closed, {part.id + ".closed"});
     }
     void addPart(const Part& part, const Thermostat& thermostat) {
-        addDevice(part, ElementKind::Thermostat, "line", "load");
-        m_network.elements.back().ohm = thermostat.resistance_mohm * 1e-3;
+        Element& element = addDevice(part, ElementKind::Thermostat, "line", "load");
+        element.ohm = thermostat.resistance_mohm * 1e-3;
+        element.closed = thermostat.closed;
+        element.switchings = switchings({part.id + ".closed"});
     }
     void addPart(const Part& part, const Fuse& fuse) {
-        addDevice(part, ElementKind::Fuse, "line", "load");
-        m_network.elements.back().ohm = (fuse.holder_mohm + coldMohm(part.id, fuse)) * 1e-3;
+        addDevice(part, ElementKind::Fuse, "line", "load").ohm = m_ohms.fuse(part.id, fuse);
+    }
+    void addPart(const Part& part, const Breaker& breaker) {
+        addDevice(part, ElementKind::Breaker, "line", "load").ohm = breaker.resistance_mohm * 1e-3;
     }
     void addPart(const Part& part, const BusBar&) { node({part.id, "1"}); }
+    void addPart(const Part& part, const Chassis&) { node({part.id, "metal"}); }
+    void addPart(const Part&, const Meter&) {} // the last of all
     /// Lugs lie on one another from the post up, each with one contact face to the one below.
     void addPart(const Part& part, const Stud& stud) {
         int below = node({part.id, "post"});
@@ -115,79 +164,144 @@ private:
             const std::string face = "face-" + std::to_string(i + 1);
             const int lug = node({part.id, face});
             m_lugs[stud.stack[i]] = lug;
-            add({.name = part.id + "." + face,
-                 .kind = ElementKind::Joint,
-                 .from = below,
-                 .to = lug,
-                 .ohm = stud.face_mohm * 1e-3,
-                 .part = part.id});
+            addJoint(part.id + "." + face, part.id, stud.face_mohm * 1e-3, below, lug);
             below = lug;
         }
     }
-
-    [[nodiscard]] bool isSwitchedLater(const std::string& id) const {
-        return std::ranges::any_of(m_installation.events, [&](const Event& event) {
-            return std::ranges::any_of(
-                event.set, [&](const Change& change) { return change.path == id + ".closed"; });
-        });
+    void addPart(const Part& part, const Splice& splice) {
+        addOwnJoint(
+            part, "sleeve", splice.sleeve, node({part.id, "line"}), node({part.id, "load"}));
+    }
+    void addPart(const Part& part, const Plug& plug) {
+        for (const auto& [pole, joint] :
+             {std::pair("plus", plug.plus), std::pair("minus", plug.minus)}) {
+            const std::string name(pole);
+            addJoint(part.id + "." + name,
+                     part.id,
+                     m_ohms.joint(part.id + "." + name, joint),
+                     node({part.id, "in-" + name}),
+                     node({part.id, "out-" + name}));
+            settle(m_network.elements.back(),
+                   plug.mated && joint.connected,
+                   {part.id + ".mated", part.id + "." + name + ".connected", "joints.connected"});
+        }
+    }
+    /// Switches that nothing is wired to are left out.
+    void addPart(const Part& part, const Panel& panel) {
+        const int rail = node({part.id, "rail"});
+        addJoint(part.id + ".rail", part.id, panel.rail_mohm * 1e-3, node({part.id, "feed"}), rail);
+        for (std::size_t i = 0; i < panel.ways.size(); ++i) {
+            const std::string way = std::to_string(i + 1);
+            if (!m_used.contains({part.id, way}))
+                continue;
+            Element& element = add({.name = part.id + "." + way,
+                                    .kind = ElementKind::Contact,
+                                    .from = rail,
+                                    .to = node({part.id, way}),
+                                    .ohm = panel.ways[i].resistance_mohm * 1e-3,
+                                    .part = part.id});
+            settle(element, panel.ways[i].closed, {part.id + ".closed", element.name + ".closed"});
+        }
+    }
+    /// Through the lug, then from the lug into the metal.
+    void addPart(const Part& part, const Bond& bond) {
+        const int washer = node({part.id, "washer"});
+        addOwnJoint(part, "lug", bond.lug, node({part.id, "lug"}), washer);
+        const auto& chassis = std::get<Chassis>(m_installation.findPart(bond.to)->body);
+        addJoint(part.id + ".metal",
+                 part.id,
+                 m_ohms.spread(bond.to, chassis),
+                 washer,
+                 node({bond.to, "metal"}));
+    }
+    /// Clip, fuse and lead on the plus side; clip and lead on the minus side; a clip at each end.
+    void addPart(const Part& part, const BenchLeads& leads) {
+        const auto inner = [&](const char* name) { return node({part.id, name}); };
+        addClip(part, leads, "from-plus", inner("tail"));
+        add({.name = part.id + ".fuse",
+             .kind = ElementKind::Fuse,
+             .from = inner("tail"),
+             .to = inner("plus"),
+             .ohm = m_ohms.fuse(part.id,
+                                {.rating_a = leads.rating_a, .holder_mohm = leads.holder_mohm}),
+             .linear = false,
+             .part = part.id});
+        addLead(part, leads, "plus", inner("plus"), inner("plus-end"));
+        addClip(part, leads, "to-plus", inner("plus-end"));
+        addClip(part, leads, "from-minus", inner("minus"));
+        addLead(part, leads, "minus", inner("minus"), inner("minus-end"));
+        addClip(part, leads, "to-minus", inner("minus-end"));
     }
 
-    [[nodiscard]] double coldMohm(const std::string& id, const Fuse& fuse) const {
-        if (fuse.resistance_mohm)
-            return *fuse.resistance_mohm;
-        const auto entry = m_catalogues.fuses.find(fuse.rating_a);
-        if (entry == m_catalogues.fuses.end())
-            refuse("fuse '" + id + "': no element of " + text::number(fuse.rating_a) +
-                   " A in the catalogue; expected one of its ratings, or resistance_mohm");
-        return entry->second;
+    void addClip(const Part& part, const BenchLeads& leads, const char* terminal, int lead) {
+        addJoint(part.id + "." + terminal,
+                 part.id,
+                 leads.clip_mohm * 1e-3,
+                 node({part.id, terminal}),
+                 lead);
     }
 
-    [[nodiscard]] double jointOhm(const std::string& name, const Joint& joint) const {
-        if (joint.resistance_mohm)
-            return *joint.resistance_mohm * 1e-3;
-        const auto kind = m_catalogues.joints.find(joint.kind);
-        if (kind == m_catalogues.joints.end())
-            refuse("joint '" + name + "': no kind '" + joint.kind + "' in the catalogue");
-        const auto condition = kind->second.find(joint.condition);
-        if (condition == kind->second.end())
-            refuse("joint '" + name + "': no condition '" + joint.condition + "' of '" +
-                   joint.kind + "' in the catalogue");
-        return condition->second * 1e-3;
+    void addLead(const Part& part, const BenchLeads& leads, const char* name, int from, int to) {
+        addConductor({.name = part.id + "." + name, .from = from, .to = to, .part = part.id},
+                     {SizeScale::Mm2, leads.area_mm2},
+                     BenchLeads::conductor,
+                     Run{.id = part.id, .length_m = leads.length_m});
+    }
+
+    void addMeter(const Part& part, const Meter& meter) {
+        add({.name = part.id,
+             .kind = ElementKind::Meter,
+             .from = terminalNode(meter.plus),
+             .to = terminalNode(meter.minus),
+             .ohm = meter.resistance_mohm * 1e-3,
+             .linear = false,
+             .part = part.id});
+    }
+
+    void addOwnJoint(const Part& part, const char* name, const Joint& joint, int from, int to) {
+        addNamedJoint(part.id + "." + name, part.id, joint, from, to);
+    }
+
+    void addNamedJoint(
+        const std::string& name, const std::string& owner, const Joint& joint, int from, int to) {
+        Element& element = addJoint(name, owner, m_ohms.joint(name, joint), from, to);
+        settle(element, joint.connected, {name + ".connected", "joints.connected"});
     }
 
     void addCore(const Run& run, std::size_t index) {
         const Core& core = run.cores[index];
-        const std::string name = run.coreName(index);
-        const auto mohm_per_m = conductorMohmPerM(core.size, core.conductor, m_catalogues);
-        if (!mohm_per_m)
-            refuse("run '" + name + "': no conductor '" + core.conductor + "' of size " +
-                   text::number(core.size.value) + " in the catalogue");
-        const std::string from_name = run.endName(index, "from");
-        const std::string to_name = run.endName(index, "to");
-        const int near = node(endTerminal(run, index, "from"));
-        const int far = node(endTerminal(run, index, "to"));
-        const int from = terminalNode(core.from, endTerminal(run, index, "from"));
-        const int to = terminalNode(core.to, endTerminal(run, index, "to"));
-        addJoint(from_name, run.id, core.joint_from, from, near);
-        // Per metre of the laid pair; each of the two conductors takes half.
-        add({.name = name,
-             .kind = ElementKind::Conductor,
-             .from = near,
-             .to = far,
-             .ohm = conductorOhm(*mohm_per_m, run.length(), m_installation.surroundings.ambient_c),
-             .henry = run.inductance_uh * 1e-6 * run.length() / 2,
-             .part = run.id});
-        addJoint(to_name, run.id, core.joint_to, far, to);
+        const Terminal from_end = endTerminal(run, index, "from");
+        const Terminal to_end = endTerminal(run, index, "to");
+        const int near = node(from_end);
+        const int far = node(to_end);
+        addNamedJoint(from_end.text(), run.id, core.joint_from, arrival(core.from, from_end), near);
+        addConductor({.name = run.coreName(index), .from = near, .to = far, .part = run.id},
+                     core.size,
+                     core.conductor,
+                     run);
+        addNamedJoint(to_end.text(), run.id, core.joint_to, far, arrival(core.to, to_end));
     }
 
-    void addJoint(
-        const std::string& name, const std::string& run, const Joint& joint, int from, int to) {
-        add({.name = name,
-             .kind = ElementKind::Joint,
-             .from = from,
-             .to = to,
-             .ohm = jointOhm(name, joint),
-             .part = run});
+    void
+    addConductor(Element element, const Size& size, const std::string& conductor, const Run& run) {
+        element.kind = ElementKind::Conductor;
+        element.ohm = m_ohms.conductor(
+            element.name, size, conductor, run.length(), m_installation.surroundings.ambient_c);
+        // Per metre of the laid pair; each of the two conductors takes half.
+        element.henry = run.inductance_uh * 1e-6 * run.length() / 2;
+        element.area_mm2 = areaOf(size);
+        add(std::move(element));
+    }
+
+    /// When the events switch something that answers to any of the paths.
+    [[nodiscard]] std::vector<std::pair<double, bool>>
+    switchings(const std::vector<std::string>& paths) const {
+        std::vector<std::pair<double, bool>> steps;
+        for (const Event& event : m_installation.events)
+            for (const Set& change : event.set)
+                if (std::ranges::find(paths, change.path) != paths.end())
+                    steps.emplace_back(event.at_s, std::get<bool>(change.value));
+        return steps;
     }
 
     static Terminal endTerminal(const Run& run, std::size_t core, std::string_view end) {
@@ -196,10 +310,11 @@ private:
     }
 
     const Installation& m_installation;
-    const Catalogues& m_catalogues;
+    Ohms m_ohms;
     Network m_network;
     std::map<Terminal, int> m_nodes;
     std::map<Terminal, int> m_lugs; ///< run end -> node of its lug in a stack
+    std::set<Terminal> m_used;      ///< terminals that a run ends at
 };
 
 void addBranches(Network& network) {

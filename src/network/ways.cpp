@@ -20,8 +20,23 @@ using Graph = boost::
 using Vertex = boost::graph_traits<Graph>::vertex_descriptor;
 
 bool isPassive(const Element& element) {
-    return element.kind != ElementKind::Battery && element.kind != ElementKind::Controller &&
-           element.kind != ElementKind::Thermostat;
+    switch (element.kind) {
+    case ElementKind::Conductor:
+    case ElementKind::Joint:
+    case ElementKind::Contact:
+    case ElementKind::Fuse:
+    case ElementKind::Breaker:
+        return true;
+    default:
+        return false;
+    }
+}
+
+double ohmOf(const Network& network, const std::vector<Step>& way) {
+    double ohm = 0;
+    for (const Step& step : way)
+        ohm += network.elements[static_cast<std::size_t>(step.element)].ohm;
+    return ohm;
 }
 
 Graph makeGraph(const Network& network, bool passive_only) {
@@ -80,7 +95,9 @@ std::optional<SupplyLoop> findSupplyLoop(const Network& network) {
     const Graph graph = makeGraph(network, true);
     const int controller = network.subject();
     const Element& unit = network.elements[static_cast<std::size_t>(controller)];
-    for (const bool reversed : {false, true})
+    std::optional<SupplyLoop> best;
+    double best_ohm = 0;
+    for (const bool reversed : {false, true}) {
         for (std::size_t i = 0; i < network.elements.size(); ++i) {
             const Element& battery = network.elements[i];
             if (battery.kind != ElementKind::Battery)
@@ -89,9 +106,17 @@ std::optional<SupplyLoop> findSupplyLoop(const Network& network) {
             const int minus = reversed ? unit.from : unit.to;
             const auto out = findWay(network, graph, battery.to, plus);
             const auto back = findWay(network, graph, minus, battery.from);
-            if (out && back)
-                return SupplyLoop{static_cast<int>(i), controller, *out, *back, reversed};
+            if (!out || !back)
+                continue;
+            const double ohm = ohmOf(network, *out) + ohmOf(network, *back);
+            if (!best || ohm < best_ohm) {
+                best = SupplyLoop{static_cast<int>(i), controller, *out, *back, reversed};
+                best_ohm = ohm;
+            }
         }
+        if (best)
+            return best;
+    }
     return std::nullopt;
 }
 

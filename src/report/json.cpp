@@ -32,6 +32,16 @@ Json eventRows(const Start& start) {
     return rows;
 }
 
+Json meterRows(const Start& start) {
+    Json rows = Json::array();
+    for (const MeterReading& reading : start.meters)
+        rows.push_back({{"meter", reading.meter},
+                        {"lowest_v", reading.lowest_v},
+                        {"highest_v", reading.highest_v},
+                        {"at_lowest_v", orNull(reading.at_lowest_v)}});
+    return rows;
+}
+
 } // namespace
 
 std::string writeJson(const Examination& examination) {
@@ -63,6 +73,7 @@ std::string writeJson(const Examination& examination) {
         {"ledger", ledgerRows(start)},
         {"ledger_error_v", start.ledger ? Json(start.ledger_error_v) : Json(nullptr)},
         {"events", eventRows(start)},
+        {"meters", meterRows(start)},
     };
     // A title may hold what is not UTF-8 only if the reader let it pass; it is replaced, not fatal.
     return object.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

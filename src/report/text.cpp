@@ -30,7 +30,7 @@ std::string_view sentence(Outcome outcome) {
     case Outcome::Stalls:
         return "does not start: the compressor stalls";
     case Outcome::FuseOpens:
-        return "does not start: a fuse opens";
+        return "does not start: a fuse or breaker opens";
     case Outcome::NotPowered:
         return "does nothing: no voltage arrives";
     case Outcome::SupplyLow:
@@ -156,6 +156,23 @@ void writeLedger(const Start& start, std::string& out) {
         out, "  closes within {} mV at every stored instant", fixed(start.ledger_error_v * 1e3, 3));
 }
 
+void writeMeters(const Start& start, std::string& out) {
+    if (start.meters.empty())
+        return;
+    line(out, "");
+    line(out, "What the meters show");
+    for (const MeterReading& reading : start.meters) {
+        const std::string then =
+            reading.at_lowest_v ? fixed(reading.at_lowest_v, 2) + " V at that moment, " : "";
+        line(out,
+             "  {}  {}lowest {} V, highest {} V",
+             reading.meter,
+             then,
+             fixed(reading.lowest_v, 2),
+             fixed(reading.highest_v, 2));
+    }
+}
+
 void writeEvents(const Start& start, std::string& out) {
     line(out, "");
     line(out, "What happened (simulated to {} s)", fixed(start.horizon_s, 1));
@@ -199,6 +216,7 @@ std::string writeText(const Examination& examination) {
     writeLoop(examination, out);
     writeCurrents(examination.start, out);
     writeLedger(examination.start, out);
+    writeMeters(examination.start, out);
     writeEvents(examination.start, out);
     writeAssumptions(examination, out);
     writeCautions(out);

@@ -67,12 +67,16 @@ Record::Record(const Solved& solved, const Netlist& netlist)
     : m_solved(solved), m_netlist(netlist) {
     for (const double time_s : solved.time_s)
         m_time_s.push_back(time_s - netlist.lead_s);
-    const Probe& probe = netlist.probes[static_cast<std::size_t>(netlist.network.subject())];
-    const auto at = [&](int index, std::size_t i) {
-        return index < 0 ? 0 : solved.vectors[static_cast<std::size_t>(index)][i];
-    };
-    for (std::size_t i = 0; i < m_time_s.size(); ++i)
-        m_volts.push_back(at(probe.from, i) - at(probe.to, i));
+    m_volts = between(netlist.probes[static_cast<std::size_t>(netlist.network.subject())]);
+}
+
+std::vector<double> Record::between(const Probe& probe) const {
+    // The reference node has no vector and is at 0.
+    const auto at = [&](int index, std::size_t i) { return index < 0 ? 0 : vector(index)[i]; };
+    std::vector<double> volts(m_time_s.size());
+    for (std::size_t i = 0; i < volts.size(); ++i)
+        volts[i] = at(probe.from, i) - at(probe.to, i);
+    return volts;
 }
 
 std::span<const double> Record::vector(int index) const {

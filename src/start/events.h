@@ -5,6 +5,7 @@
 #include "ebbline/start.h"
 
 #include <span>
+#include <vector>
 
 namespace ebbline::start {
 
@@ -17,6 +18,8 @@ public:
     /// Scene time of the last sample.
     [[nodiscard]] double end() const { return m_time_s.back(); }
     [[nodiscard]] std::span<const double> vector(int index) const;
+    /// Between the ends of an element, from -> to.
+    [[nodiscard]] std::vector<double> between(const Probe& probe) const;
     /// Between the unit's supply terminals, plus minus minus.
     [[nodiscard]] std::span<const double> volts() const { return m_volts; }
     [[nodiscard]] std::span<const double> amps() const;

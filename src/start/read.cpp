@@ -177,6 +177,26 @@ Waveform readWaveform(const Record& record) {
             .speed = copy(record.vector(record.unit().speed))};
 }
 
+/// From the scene's time 0 on; before it the power arrives.
+std::vector<MeterReading> readMeters(const Record& record, const Start& start) {
+    std::vector<MeterReading> readings;
+    const Netlist& netlist = record.netlist();
+    const Range range = samplesIn(record.time(), 0, record.end());
+    for (std::size_t i = 0; i < netlist.network.elements.size(); ++i) {
+        if (netlist.network.elements[i].kind != ElementKind::Meter)
+            continue;
+        const std::vector<double> volts = record.between(netlist.probes[i]);
+        const auto from = volts.begin() + static_cast<std::ptrdiff_t>(range.first);
+        MeterReading reading{.meter = netlist.network.elements[i].name,
+                             .lowest_v = *std::min_element(from, volts.end()),
+                             .highest_v = *std::max_element(from, volts.end())};
+        if (start.lowest_at_s)
+            reading.at_lowest_v = valueAt(record.time(), volts, *start.lowest_at_s);
+        readings.push_back(std::move(reading));
+    }
+    return readings;
+}
+
 double worstLedgerError(const Solved& solved, const Netlist& netlist) {
     double worst_v = 0;
     for (std::size_t i = 0; i < solved.time_s.size(); ++i)
@@ -207,6 +227,7 @@ Start read(const Solved& solved, const Netlist& netlist) {
     readCurrents(record, start);
     if (netlist.network.loop)
         start.ledger_error_v = worstLedgerError(solved, netlist);
+    start.meters = readMeters(record, start);
     start.waveform = readWaveform(record);
     return start;
 }

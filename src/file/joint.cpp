@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+// Joints: a kind in quotes, or a table.
+#include "reading.h"
+
+namespace ebbline::file {
+namespace {
+
+void takeKind(const Reading& reading,
+              const toml::node& node,
+              const std::string& name,
+              Joint& joint,
+              Problems& problems) {
+    const auto kind = textOf(node, name, problems);
+    if (!kind)
+        return;
+    joint.kind = *kind;
+    if (!reading.catalogues.joints.contains(*kind))
+        problems.addUnknown(node.source(), "joint", *kind, namesOf(reading.catalogues.joints));
+}
+
+} // namespace
+
+Joint jointOf(const Reading& reading,
+              const toml::node& node,
+              const std::string& name,
+              Problems& problems,
+              Joint joint) {
+    const toml::table* block = node.as_table();
+    if (block == nullptr && !node.is_string())
+        problems.add(node.source(),
+                     "'" + name +
+                         "' wants a kind in quotes or { kind, condition, resistance_mohm }");
+    else if (block == nullptr)
+        takeKind(reading, node, name, joint, problems);
+    if (block == nullptr)
+        return joint;
+    Fields fields(*block, problems);
+    if (const toml::node* kind = fields.take("kind"))
+        takeKind(reading, *kind, "kind", joint, problems);
+    const auto take = [&](const char* key) -> std::optional<Value> {
+        const toml::node* stated = fields.take(key);
+        return stated == nullptr ? std::nullopt
+                                 : valueOf(*stated, *installation::findKey("joint", key), problems);
+    };
+    if (const auto condition = take("condition"))
+        joint.condition = std::get<std::string>(*condition);
+    if (const auto mohm = take("resistance_mohm"))
+        joint.resistance_mohm = std::get<double>(*mohm);
+    if (const auto connected = take("connected"))
+        joint.connected = std::get<bool>(*connected);
+    fields.finish("a joint");
+    return joint;
+}
+
+} // namespace ebbline::file

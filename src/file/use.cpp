@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// Further catalogues that a scene names in `use`.
+#include "reading.h"
+
+#include "ebbline/file.h"
+
+#include <system_error>
+
+namespace ebbline::file {
+namespace {
+
+/// Why a file may not be used; empty when it may. Links must not lead out of the folder.
+std::string whyNotUsed(const std::string& name, const std::filesystem::path& folder) {
+    if (folder.empty())
+        return "this text lies in no folder, so it cannot use " + inQuotes(name);
+    if (!isBelow(name))
+        return inQuotes(name) + " does not lie below the scene's folder";
+    std::error_code error;
+    const auto whole = std::filesystem::canonical(folder / name, error);
+    if (error)
+        return "there is no file " + inQuotes(name) + " in the scene's folder";
+    if (!isBelow(std::filesystem::relative(whole, std::filesystem::canonical(folder, error))))
+        return inQuotes(name) + " leads out of the scene's folder";
+    if (!std::filesystem::is_regular_file(whole, error))
+        return inQuotes(name) + " is no regular file";
+    return "";
+}
+
+void useOne(const toml::node& node,
+            const std::string& name,
+            const std::filesystem::path& folder,
+            Catalogues& catalogues,
+            Problems& problems) {
+    if (const std::string why = whyNotUsed(name, folder); !why.empty()) {
+        problems.add(node.source(), why);
+        return;
+    }
+    try {
+        readCatalogue((folder / name).string(), readBytes(folder / name), catalogues);
+    } catch (const SceneError& error) {
+        for (const Problem& problem : error.problems())
+            problems.addElsewhere(problem);
+    } catch (const std::system_error& error) {
+        problems.add(node.source(), inQuotes(name) + " cannot be read");
+    }
+}
+
+} // namespace
+
+std::vector<std::string>
+useCatalogues(Fields& top, const std::filesystem::path& folder, Catalogues& catalogues) {
+    std::vector<std::string> names;
+    const toml::node* node = top.take("use");
+    if (node == nullptr)
+        return names;
+    if (!node->is_array())
+        top.problems().add(node->source(), "'use' wants an array of file names");
+    else
+        for (const toml::node* one : elements(*node))
+            if (const auto name = textOf(*one, "use", top.problems())) {
+                useOne(*one, *name, folder, catalogues, top.problems());
+                names.push_back(*name);
+            }
+    return names;
+}
+
+} // namespace ebbline::file

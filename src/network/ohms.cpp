@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+// Resistances that a drawing leaves to the catalogues.
+#include "ohms.h"
+
+#include "ebbline/error.h"
+#include "ebbline/network.h"
+#include "ebbline/text.h"
+
+namespace ebbline::network {
+namespace {
+
+[[noreturn]] void refuse(const std::string& message) {
+    throw SceneError({Problem{.message = message}});
+}
+
+} // namespace
+
+double Ohms::joint(const std::string& name, const Joint& joint) const {
+    if (joint.resistance_mohm)
+        return *joint.resistance_mohm * 1e-3;
+    const auto kind = m_catalogues.joints.find(joint.kind);
+    if (kind == m_catalogues.joints.end())
+        refuse("joint '" + name + "': no kind '" + joint.kind + "' in the catalogue");
+    const auto condition = kind->second.find(joint.condition);
+    if (condition == kind->second.end())
+        refuse("joint '" + name + "': no condition '" + joint.condition + "' of '" + joint.kind +
+               "' in the catalogue");
+    return condition->second * 1e-3;
+}
+
+double Ohms::fuse(const std::string& id, const Fuse& fuse) const {
+    if (fuse.resistance_mohm)
+        return (fuse.holder_mohm + *fuse.resistance_mohm) * 1e-3;
+    const auto entry = m_catalogues.fuses.find(fuse.rating_a);
+    if (entry == m_catalogues.fuses.end())
+        refuse("fuse '" + id + "': no element of " + text::number(fuse.rating_a) +
+               " A in the catalogue; expected one of its ratings, or resistance_mohm");
+    return (fuse.holder_mohm + entry->second) * 1e-3;
+}
+
+double Ohms::spread(const std::string& id, const Chassis& chassis) const {
+    if (chassis.spread_mohm)
+        return *chassis.spread_mohm * 1e-3;
+    const auto entry = m_catalogues.chassis.find(chassis.material);
+    if (entry == m_catalogues.chassis.end())
+        refuse("chassis '" + id + "': no material '" + chassis.material + "' in the catalogue");
+    return entry->second * 1e-3;
+}
+
+double Ohms::conductor(const std::string& name,
+                       const Size& size,
+                       const std::string& conductor,
+                       double length_m,
+                       double celsius) const {
+    const auto mohm_per_m = conductorMohmPerM(size, conductor, m_catalogues);
+    if (!mohm_per_m)
+        refuse("run '" + name + "': no conductor '" + conductor + "' of size " +
+               text::number(size.value) + " in the catalogue");
+    return conductorOhm(*mohm_per_m, length_m, celsius);
+}
+
+double areaOf(const Size& size) {
+    switch (size.scale) {
+    case SizeScale::Awg:
+        return awgArea(size.value);
+    case SizeScale::Sae:
+        return saeArea(size.value).value_or(0);
+    case SizeScale::Mm2:
+        break;
+    }
+    return size.value;
+}
+
+} // namespace ebbline::network
