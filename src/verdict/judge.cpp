@@ -38,6 +38,8 @@ std::string whyNone(const Start& start, const Start* held_off) {
         return "";
     case Outcome::Trips:
         return whyCollapsed(*held_off);
+    case Outcome::FuseOpens:
+        return "the fuse or breaker opened before the voltage could tell";
     case Outcome::Stalls:
         return "a stalled compressor draws little: the voltage says nothing about it";
     default:
