@@ -34,7 +34,7 @@ TEST_CASE("a job and its answers come out of the protocol as they went in", "[en
 TEST_CASE("frames arrive whole however the bytes are cut", "[engine]") {
     const std::string bytes = encode(makeHello()) + encode(makeJob(job));
     FrameReader reader;
-    std::vector<Frame> frames;
+    std::vector<engine::Frame> frames;
     for (const char byte : bytes) {
         reader.feed({&byte, 1});
         while (auto frame = reader.next())
@@ -54,13 +54,13 @@ TEST_CASE("what breaks the protocol is refused before anything is allocated", "[
     FrameReader boast;
     boast.feed(std::string("\x00\x00\x00\x40\x03", 5)); // 1 GiB
     CHECK_THROWS_WITH(static_cast<void>(boast.next()), Contains("announces 1073741824 bytes"));
-    Frame cut = makeAnswer(good);
+    engine::Frame cut = makeAnswer(good);
     cut.payload.resize(cut.payload.size() - 1);
     CHECK_THROWS_AS(static_cast<void>(readAnswer(cut)), ProtocolError);
-    Frame longer = makeAnswer(good);
+    engine::Frame longer = makeAnswer(good);
     longer.payload += 'x';
     CHECK_THROWS_AS(static_cast<void>(readAnswer(longer)), ProtocolError);
-    Frame lying = makeAnswer(good);
+    engine::Frame lying = makeAnswer(good);
     lying.payload[7] = '\x7F'; // a count beyond all memory
     CHECK_THROWS_AS(static_cast<void>(readAnswer(lying)), ProtocolError);
 }

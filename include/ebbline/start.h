@@ -127,6 +127,17 @@ struct Waveform {
     std::vector<double> speed;  ///< rad/s
 };
 
+/// Every element of the network at one instant, in its own sense from -> to.
+struct Frame {
+    double at_s = 0;     ///< scene time
+    double source_v = 0; ///< open-circuit, of the loop's battery; 0 without a loop
+    double controller_v = 0;
+    std::vector<double> volts; ///< per element: lost in it by its own law (a battery: inside it);
+                               ///< across it where it is no part of the wiring
+    std::vector<double> amps;  ///< per element; 0 where the circuit holds no current of it
+    bool operator==(const Frame&) const = default;
+};
+
 /// One start as simulated. Absent values are undefined, never 0. Times are scene times.
 struct Start {
     Outcome outcome = Outcome::NotPowered;
@@ -147,9 +158,16 @@ struct Start {
     double ledger_error_v = 0;    ///< largest at any stored instant
     std::vector<MeterReading> meters;
     Waveform waveform;
+    /// The whole network at a few hundred instants, the lowest moment among them, so chosen that
+    /// straight lines between them follow the waveform closely.
+    std::vector<Frame> frames;
 };
 
 namespace start {
+
+/// The network at scene time `at_s`, on the straight line between two frames; there is at least
+/// one frame.
+[[nodiscard]] Frame frameAt(const Start& start, double at_s);
 
 /// The ledger at stored instant `index`. Each element's resistance is its own law's, its current
 /// the network's, so the sum can fail to close.

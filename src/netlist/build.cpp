@@ -93,7 +93,7 @@ private:
         if (branch.henry > 0) {
             card(
                 name, nodes, "conductor", parameter("ohm", ohm) + parameter("henry", branch.henry));
-            probe.current = want("l." + name + ".lw#branch");
+            probe.current = want("v." + name + ".vi#branch");
             probe.inner = want("v(" + name + ".inner)");
         } else {
             card(name, nodes, "joint", parameter("ohm", std::max(ohm, 1e-9)));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // From vectors to one start: figures, outcome, ledger.
 #include "events.h"
+#include "frames.h"
 #include "trace.h"
 
 #include "ebbline/error.h"
@@ -121,9 +122,19 @@ Outcome judge(const Record& record, const Start& start) {
     return first.gave_up ? Outcome::Trips : Outcome::Starts;
 }
 
-void readLowest(const Record& record, Start& start) {
+/// Until its end, or until a fuse begins to part: what is left on the terminals then says nothing.
+double endOfSupply(const Start& start) {
+    constexpr double parting_s = 1e-3;
     const Attempt& first = start.attempts.front();
-    const Range range = samplesIn(record.time(), first.begin_s, first.end_s);
+    for (const StartEvent& event : start.events)
+        if (event.what == Happening::FuseOpens && event.at_s > first.begin_s)
+            return std::min(event.at_s - parting_s, first.end_s);
+    return first.end_s;
+}
+
+void readLowest(const Record& record, Start& start) {
+    const Range range =
+        samplesIn(record.time(), start.attempts.front().begin_s, endOfSupply(start));
     if (range.first >= range.last)
         return;
     const auto lowest = [&](std::span<const double> values) {
@@ -229,6 +240,7 @@ Start read(const Solved& solved, const Netlist& netlist) {
         start.ledger_error_v = worstLedgerError(solved, netlist);
     start.meters = readMeters(record, start);
     start.waveform = readWaveform(record);
+    start.frames = readFrames(record, start);
     return start;
 }
 
