@@ -33,4 +33,18 @@ struct DeckOptions {
 };
 [[nodiscard]] ExitCode deck(const DeckOptions& options);
 
+struct CheckOptions {
+    SceneOptions scene;
+    std::string json; ///< as of StartOptions
+};
+[[nodiscard]] ExitCode check(const CheckOptions& options);
+
+struct PartsOptions {
+    std::string models; ///< folder; empty: the embedded ones
+    std::string json;   ///< as of StartOptions
+    bool terminals = false;
+    bool keys = false;
+};
+[[nodiscard]] ExitCode parts(const PartsOptions& options);
+
 } // namespace ebbline::cli

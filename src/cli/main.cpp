@@ -28,6 +28,8 @@ Examples:
   ebbline start scenes/quay-02.toml               verdict, where the voltage is lost, events
   ebbline start scenes/quay-02.toml --json -      one JSON object, nothing else
   ebbline start scenes/quay-02.toml --expect starts --set twin.area_mm2=6
+  ebbline check scenes/quay-02.toml               how it is wired: loop, fuses, what is open
+  ebbline parts --keys                            every key of every kind of part
   ebbline deck scenes/quay-02.toml | ngspice -n -b -r out.raw /dev/stdin
 
 Exit status: 0 ran, whatever the fridge did; 1 another outcome than --expect; 2 command line;
@@ -58,12 +60,15 @@ void addScene(CLI::App& command, SceneOptions& options) {
         ->expected(1);
 }
 
+void addJson(CLI::App& command, std::string& path) {
+    command.add_option("--json", path, "write JSON to a file, or - for standard output alone");
+}
+
 void addStart(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<StartOptions>();
     CLI::App& command = *app.add_subcommand("start", "simulate one start and judge it");
     addScene(command, options->scene);
-    command.add_option(
-        "--json", options->json, "write JSON to a file, or - for standard output alone");
+    addJson(command, options->json);
     command.add_option("--expect", options->expect, "exit with 1 unless this is the outcome")
         ->check(CLI::IsMember(outcomeNames()));
     command.callback([options, &chosen] { chosen = [options] { return start(*options); }; });
@@ -89,13 +94,32 @@ void addDeck(CLI::App& app, Chosen& chosen) {
     });
 }
 
+void addCheck(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<CheckOptions>();
+    CLI::App& command = *app.add_subcommand("check", "say how it is wired, without simulating");
+    addScene(command, options->scene);
+    addJson(command, options->json);
+    command.callback([options, &chosen] { chosen = [options] { return check(*options); }; });
+}
+
+void addParts(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<PartsOptions>();
+    CLI::App& command = *app.add_subcommand("parts", "list what can be drawn");
+    command.add_option(
+        "--models", options->models, "folder of device models and catalogues to use instead");
+    command.add_flag("--terminals", options->terminals, "the terminals of every kind of part");
+    command.add_flag("--keys", options->keys, "every key: range, unit, class, meaning");
+    addJson(command, options->json);
+    command.callback([options, &chosen] { chosen = [options] { return parts(*options); }; });
+}
+
 ExitCode run(int argc, char** argv) {
     CLI::App app{about, "ebbline"};
     app.footer(footer);
     app.set_version_flag("--version", std::string("ebbline ") + EBBLINE_VERSION);
     app.require_subcommand(1);
     Chosen chosen;
-    for (const auto add : {addStart, addDeck})
+    for (const auto add : {addStart, addDeck, addCheck, addParts})
         add(app, chosen);
     try {
         app.parse(argc, argv);
