@@ -36,6 +36,12 @@ namespace file {
                                 const Catalogues& catalogues,
                                 const std::filesystem::path& folder = {});
 
+/// A whole scene as text, without what is as the catalogues or the built-in defaults have it. Read
+/// with the same catalogues it is the same installation, comments and x- keys aside. Throws
+/// SceneError for a run whose cores state their sizes in different ways, which no file can say.
+[[nodiscard]] std::string write(const Installation& installation,
+                                const Catalogues& catalogues = embeddedModels().catalogues);
+
 /// The scene embedded in the program that `ebbline start` shows without an argument.
 [[nodiscard]] std::string_view embeddedScene();
 

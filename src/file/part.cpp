@@ -129,12 +129,7 @@ const toml::source_region& placeOf(Fields& fields, std::string_view key) {
 
 /// A circuit model exists for every chemistry that the catalogue knows, and for no other.
 void check(Reading& reading, Fields& fields, const Battery& battery) {
-    std::set<std::string> known{Battery{}.chemistry};
-    if (const auto models = reading.catalogues.parts.find("battery");
-        models != reading.catalogues.parts.end())
-        for (const auto& [name, values] : models->second)
-            if (const auto value = values.find("chemistry"); value != values.end())
-                known.insert(std::get<std::string>(value->second));
+    const std::set<std::string> known = chemistries(reading.catalogues);
     if (!known.contains(battery.chemistry))
         reading.problems.addUnknown(placeOf(fields, "chemistry"),
                                     "chemistry",
@@ -199,8 +194,11 @@ std::optional<Part> takePart(Reading& reading, const toml::table& block) {
     const auto id = takeId(reading, fields);
     const auto body = takeBody(reading, fields);
     reading.has_unread_parts |= !id || !body;
-    if (!body)
+    if (!body) {
+        if (id)
+            reading.unread.insert(*id);
         return std::nullopt; // which other keys may stand here is unknown
+    }
     Part part{.id = id.value_or(""), .body = *body};
     part.name = fields.takeText("name");
     part.note = fields.takeText("note");

@@ -8,6 +8,7 @@
 
 #include <filesystem>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -23,8 +24,9 @@ struct Reading {
     Problems& problems;
     const Catalogues& catalogues;
     Installation installation;
-    /// Every id of the text, also of what could not be read: nothing more is said about those.
-    std::map<std::string, toml::source_region, std::less<>> ids;
+    std::map<std::string, toml::source_region, std::less<>> ids; ///< every id of the text
+    /// Ids of parts and runs that could not be read: nothing more is said about those.
+    std::set<std::string, std::less<>> unread;
     bool has_unread_parts = false;
     bool has_unread_subject = false;
     std::vector<Mention> ends;                          ///< where runs end
@@ -32,6 +34,7 @@ struct Reading {
     std::vector<Mention> meter_leads;
     std::vector<std::pair<std::string, toml::source_region>> bonds;       ///< the chassis they name
     std::vector<std::pair<std::string, toml::source_region>> change_sets; ///< by id
+    std::vector<toml::source_region> faults; ///< where the installation's faults stand
 };
 
 /// The id of a block, its place remembered; nothing when there is none or it is taken. An
@@ -42,9 +45,6 @@ struct Reading {
 [[nodiscard]] inline std::string_view idOf(std::string_view path) {
     return path.substr(0, path.find('.'));
 }
-/// Whether an id stands for something that the text holds but that could not be read.
-[[nodiscard]] bool isUnread(const Reading& reading, std::string_view id);
-
 /// "part.terminal" at its place; adds a problem for anything else.
 [[nodiscard]] std::optional<Mention> mentionOf(Reading& reading, const toml::node& node);
 
@@ -58,6 +58,12 @@ struct Reading {
 /// "conductor 'x' has no size of 3 mm2, expected one of 2.5, 4".
 [[nodiscard]] std::string
 noSize(const std::string& conductor, double area_mm2, const std::map<double, double>& sizes);
+
+/// Chemistries of batteries that have a circuit model.
+[[nodiscard]] std::set<std::string> chemistries(const Catalogues& catalogues);
+/// What an installation names that no catalogue holds; nothing when all is there.
+[[nodiscard]] std::optional<std::string> findUncatalogued(const Installation& installation,
+                                                          const Catalogues& catalogues);
 
 /// Nothing where there is too much wrong to know what was meant; that is reported.
 [[nodiscard]] std::optional<Part> takePart(Reading& reading, const toml::table& block);

@@ -40,6 +40,8 @@ public:
         takeJoints("joint_from", &Core::joint_from);
         takeJoints("joint_to", &Core::joint_to);
         m_fields.finish("a run");
+        if (id && m_run.cores.empty())
+            m_reading.unread.insert(*id);
         return id && !m_run.cores.empty() ? std::optional(std::move(m_run)) : std::nullopt;
     }
 
@@ -58,6 +60,13 @@ private:
                            "'from' has " + std::to_string(from_ends.size()) + " ends and 'to' " +
                                std::to_string(to_ends.size()) +
                                ", expected two texts or two arrays of one length");
+            return;
+        }
+        constexpr std::size_t most_cores = 40;
+        if (from_ends.size() > most_cores) {
+            m_problems.add(from->source(),
+                           "'from' has " + std::to_string(from_ends.size()) +
+                               " ends, expected up to " + std::to_string(most_cores));
             return;
         }
         if (from_ends.empty())

@@ -12,7 +12,11 @@
 namespace ebbline::file {
 namespace {
 
-using Reader = void (*)(Reading&, const toml::table&);
+struct BlockKind {
+    const char* name;
+    void (*read)(Reading&, const toml::table&);
+    std::size_t most;
+};
 
 void readPart(Reading& reading, const toml::table& block) {
     if (auto part = takePart(reading, block))
@@ -25,16 +29,16 @@ void readRun(Reading& reading, const toml::table& block) {
 }
 
 // Changes come last: their paths name parts and runs.
-constexpr std::array<std::pair<const char*, Reader>, 10> blocks{{{"part", readPart},
-                                                                 {"run", readRun},
-                                                                 {"way", readWay},
-                                                                 {"keep-out", readKeepOut},
-                                                                 {"condition", readCondition},
-                                                                 {"variant", readVariant},
-                                                                 {"setup", readSetup},
-                                                                 {"fault", readFault},
-                                                                 {"event", readEvent},
-                                                                 {"spread", readSpread}}};
+constexpr std::array<BlockKind, 10> blocks{{{"part", readPart, 1000},
+                                            {"run", readRun, 1000},
+                                            {"way", readWay, 1000},
+                                            {"keep-out", readKeepOut, 1000},
+                                            {"condition", readCondition, 100},
+                                            {"variant", readVariant, 100},
+                                            {"setup", readSetup, 100},
+                                            {"fault", readFault, 100},
+                                            {"event", readEvent, 1000},
+                                            {"spread", readSpread, 1000}}};
 
 constexpr std::array<std::string_view, 3> rule_sets{
     "small-craft-iso", "small-craft-us", "vehicle-and-cabin"};
@@ -76,9 +80,7 @@ void settleSubject(Reading& reading, Fields& top) {
             units.push_back(part.id);
     std::string& subject = reading.installation.subject;
     if (!subject.empty()) {
-        const bool is_unread =
-            reading.ids.contains(subject) && reading.installation.findPart(subject) == nullptr;
-        if (std::ranges::find(units, subject) == units.end() && !is_unread)
+        if (std::ranges::find(units, subject) == units.end() && !reading.unread.contains(subject))
             reading.problems.addUnknown(
                 top.take("subject")->source(), "controller", subject, units);
     } else if (units.size() == 1)
@@ -91,17 +93,29 @@ void settleSubject(Reading& reading, Fields& top) {
                                  std::to_string(units.size()) + " is judged");
 }
 
-/// Variants and set-ups must be possible. What else is wrong would only be said again.
+void checkChanges(Reading& reading,
+                  std::span<const Change> changes,
+                  const toml::source_region& where) {
+    try {
+        const Installation changed = installation::apply(reading.installation, changes);
+        if (const auto missing = findUncatalogued(changed, reading.catalogues))
+            reading.problems.add(where, *missing);
+    } catch (const SceneError& error) {
+        reading.problems.add(where, error.problems().front().message);
+    }
+}
+
+/// Variants, set-ups and faults must be possible. What else is wrong would only be said again.
 void checkChangeSets(Reading& reading) {
     if (reading.problems.any())
         return;
+    const Installation& drawn = reading.installation;
     for (const auto& [id, where] : reading.change_sets)
-        try {
-            static_cast<void>(installation::apply(reading.installation,
-                                                  reading.installation.findChangeSet(id)->changes));
-        } catch (const SceneError& error) {
-            reading.problems.add(where, error.problems().front().message);
-        }
+        checkChanges(reading, drawn.findChangeSet(id)->changes, where);
+    for (std::size_t i = 0; i < drawn.faults.size(); ++i) {
+        const std::vector<Set>& set = drawn.faults[i].set;
+        checkChanges(reading, std::vector<Change>(set.begin(), set.end()), reading.faults[i]);
+    }
 }
 
 /// Whether enough could be parsed to say what the rest means.
@@ -117,13 +131,17 @@ Installation readScene(const Parsed& parsed,
     Reading reading{.problems = problems,
                     .catalogues = catalogues,
                     .ids = {parsed.lost_ids.begin(), parsed.lost_ids.end()},
-                    .has_unread_parts = parsed.lost.contains("part"),
+                    .unread = {},
+                    .has_unread_parts = !parsed.lost.empty(),
                     .has_unread_subject = parsed.lost.contains("subject")};
+    for (const auto& [id, where] : parsed.lost_ids)
+        reading.unread.insert(id);
     Fields top(parsed.table, problems);
     reading.installation.use = useCatalogues(top, folder, catalogues);
     readHead(reading, top);
-    for (const auto& [name, read] : blocks)
-        top.eachTable(name, [&](const toml::table& block) { read(reading, block); });
+    for (const BlockKind& kind : blocks)
+        top.eachTable(
+            kind.name, [&](const toml::table& block) { kind.read(reading, block); }, kind.most);
     top.finish("a scene");
     std::ranges::stable_sort(reading.installation.events, {}, &Event::at_s);
     settleSubject(reading, top);

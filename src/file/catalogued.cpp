@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+// Whether the catalogues hold all that an installation names, also after changes.
+#include "reading.h"
+
+#include "ebbline/text.h"
+
+namespace ebbline::file {
+namespace {
+
+using Found = std::optional<std::string>;
+
+Found noEntry(const std::string& what, const std::string& name) {
+    return "no " + what + " " + inQuotes(name) + " in the catalogue";
+}
+
+Found findMissing(const Core& core, const Catalogues& catalogues) {
+    const auto sizes = catalogues.conductors.find(core.conductor);
+    if (sizes == catalogues.conductors.end())
+        return noEntry("conductor", core.conductor);
+    if (core.size.scale == SizeScale::Mm2 && !sizes->second.contains(core.size.value))
+        return noSize(core.conductor, core.size.value, sizes->second);
+    return std::nullopt;
+}
+
+Found findMissing(double rating_a, const Catalogues& catalogues) {
+    if (catalogues.fuses.contains(rating_a))
+        return std::nullopt;
+    return "no fuse element of " + text::number(rating_a) + " A in the catalogue";
+}
+
+Found findMissing(const Battery& battery, const Catalogues& catalogues) {
+    if (chemistries(catalogues).contains(battery.chemistry))
+        return std::nullopt;
+    return noEntry("chemistry", battery.chemistry);
+}
+Found findMissing(const Fuse& fuse, const Catalogues& catalogues) {
+    return fuse.resistance_mohm ? std::nullopt : findMissing(fuse.rating_a, catalogues);
+}
+Found findMissing(const BenchLeads& leads, const Catalogues& catalogues) {
+    const Core lead{.size = {SizeScale::Mm2, leads.area_mm2}, .conductor = BenchLeads::conductor};
+    auto missing = findMissing(lead, catalogues);
+    return missing ? missing : findMissing(leads.rating_a, catalogues);
+}
+Found findMissing(const Chassis& chassis, const Catalogues& catalogues) {
+    if (chassis.spread_mohm || catalogues.chassis.contains(chassis.material))
+        return std::nullopt;
+    return noEntry("chassis material", chassis.material);
+}
+template <class Other>
+Found findMissing(const Other&, const Catalogues&) {
+    return std::nullopt;
+}
+
+template <class Thing>
+Found findMissingJoint(Thing thing, const Catalogues& catalogues) {
+    for (const auto& [name, joint] : installation::jointsOf(thing))
+        if (!joint->resistance_mohm && !catalogues.joints.contains(joint->kind))
+            return inQuotes(name) + ": " + noEntry("joint", joint->kind).value();
+    return std::nullopt;
+}
+
+} // namespace
+
+std::set<std::string> chemistries(const Catalogues& catalogues) {
+    std::set<std::string> known{Battery{}.chemistry};
+    if (const auto models = catalogues.parts.find("battery"); models != catalogues.parts.end())
+        for (const auto& [name, values] : models->second)
+            if (const auto value = values.find("chemistry"); value != values.end())
+                known.insert(std::get<std::string>(value->second));
+    return known;
+}
+
+std::optional<std::string> findUncatalogued(const Installation& installation,
+                                            const Catalogues& catalogues) {
+    for (const Part& part : installation.parts) {
+        if (const auto missing = std::visit(
+                [&](const auto& body) { return findMissing(body, catalogues); }, part.body))
+            return inQuotes(part.id) + ": " + *missing;
+        if (auto missing = findMissingJoint(part, catalogues))
+            return missing;
+    }
+    for (const Run& run : installation.runs) {
+        for (std::size_t i = 0; i < run.cores.size(); ++i)
+            if (const auto missing = findMissing(run.cores[i], catalogues))
+                return inQuotes(run.coreName(i)) + ": " + *missing;
+        if (auto missing = findMissingJoint(run, catalogues))
+            return missing;
+    }
+    return std::nullopt;
+}
+
+} // namespace ebbline::file
