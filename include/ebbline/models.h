@@ -3,6 +3,7 @@
 #pragma once
 
 #include "ebbline/installation.h"
+#include "ebbline/rule_tables.h"
 
 #include <map>
 #include <string>
@@ -30,6 +31,8 @@ struct Catalogues {
     std::map<std::string, FaultKind> faults;
     /// Part kind -> model name -> keys of that kind and their values.
     std::map<std::string, std::map<std::string, std::map<std::string, Value>>> parts;
+    /// Published tables that rules are judged by.
+    RuleTables rules;
 };
 
 /// The device models a run uses.

@@ -2,6 +2,7 @@
 // Catalogues: what one can buy, and kinds of fault.
 #include "format.h"
 #include "reading.h"
+#include "rule_tables.h"
 
 #include <array>
 
@@ -24,6 +25,10 @@ public:
         each("fuse-element", [&](Fields& fields) { readElement(fields); });
         each("chassis-material", [&](Fields& fields) { readMaterial(fields); });
         each("fault", [&](Fields& fields) { readFaultKind(fields); });
+        for (const RuleTableKind& kind : ruleTableKinds())
+            each(std::string(kind.name), [&](Fields& fields) {
+                kind.read(fields, takeSource(fields), m_catalogues.rules);
+            });
         for (const std::string& kind : installation::kinds())
             each(kind, [&](Fields& fields) { readPart(fields, kind); });
         m_top.finish("a catalogue");

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+// The largest short-circuit current against what a fuse can break.
+#include "rule_source.h"
+
+#include "ebbline/text.h"
+
+namespace ebbline::verdict {
+namespace {
+
+double ohmBefore(const Facts& facts, int fuse) {
+    double ohm = 0;
+    for (const int element : facts.out()) {
+        if (element == fuse)
+            break;
+        ohm += facts.element(element).ohm;
+    }
+    return ohm;
+}
+
+void holdAgainstBreaking(const Facts& facts, int fuse, RuleFinding& finding) {
+    const auto source = findStrongestSource(facts);
+    const FuseKind* blade = findBlade(facts);
+    if (!source) {
+        finding.reason = whyNoSource(facts);
+        return;
+    }
+    finding.value = source->volts / (source->ohm + ohmBefore(facts, fuse)) + source->extra_a;
+    if (!facts.isFuse(fuse) || blade == nullptr || facts.ratingOf(fuse) > blade->highest_a) {
+        finding.reason = "What it can interrupt is not drawn and stands in no table; compare the "
+                         "largest current with its marking.";
+        return;
+    }
+    finding.limit = blade->breaking_a;
+    finding.unchecked = source->unchecked;
+    finding.source = blade->source.text + "; " + source->text;
+    const bool kept = *finding.value <= *finding.limit && source->volts <= blade->highest_v;
+    finding.state = kept ? RuleState::Kept : RuleState::Broken;
+    finding.reason = "Taken as a blade fuse for up to " + text::number(blade->highest_v) +
+                     " V; a short right behind it, the battery full (" +
+                     text::fixed(source->volts, 1) + " V, " + text::fixed(source->ohm * 1e3, 1) +
+                     " mohm).";
+}
+
+} // namespace
+
+void judgeBreakingCapacity(const Facts& facts, Findings& findings) {
+    for (const int fuse : facts.protectors(facts.out())) {
+        RuleFinding finding{
+            .rule = "breaking-capacity", .on = facts.element(fuse).name, .unit = "A"};
+        holdAgainstBreaking(facts, fuse, finding);
+        findings.push_back(std::move(finding));
+    }
+}
+
+} // namespace ebbline::verdict
