@@ -44,6 +44,43 @@ Installation loop(const Loop& loop) {
     return drawn;
 }
 
+Installation feed(const Feed& feed) {
+    Installation drawn{.title = "drawn in a test", .subject = "fridge"};
+    drawn.parts = {{.id = "house", .body = Battery{.capacity_ah = feed.capacity_ah}},
+                   {.id = "main-fuse",
+                    .body = Fuse{.rating_a = feed.rating_a,
+                                 .holder_mohm = feed.holder_mohm,
+                                 .resistance_mohm = feed.element_mohm}},
+                   {.id = "fridge", .body = Controller{}}};
+    const Joint joint{.resistance_mohm = feed.joint_mohm};
+    const auto run = [&](const char* id, Terminal from, Terminal to, Size size, double length_m) {
+        drawn.runs.push_back({.id = id,
+                              .cores = {{.from = std::move(from),
+                                         .to = std::move(to),
+                                         .size = size,
+                                         .conductor = "class-5",
+                                         .joint_from = joint,
+                                         .joint_to = joint}},
+                              .length_m = length_m});
+    };
+    run("lead", {"house", "plus"}, {"main-fuse", "line"}, feed.plus, feed.fuse_m);
+    run("plus", {"main-fuse", "load"}, {"fridge", "plus"}, feed.plus, feed.length_m);
+    run("minus", {"fridge", "minus"}, {"house", "minus"}, feed.minus, feed.fuse_m + feed.length_m);
+    return drawn;
+}
+
+void addPart(Installation& installation,
+             const std::string& id,
+             Body body,
+             const std::vector<std::pair<Terminal, Terminal>>& cables) {
+    installation.parts.push_back({.id = id, .body = std::move(body)});
+    for (const auto& [from, to] : cables)
+        installation.runs.push_back(
+            {.id = id + "-cable-" + std::to_string(installation.runs.size()),
+             .cores = {{.from = from, .to = to, .size = {SizeScale::Mm2, 16}}},
+             .length_m = 0.1});
+}
+
 std::vector<std::string> sceneNames() {
     std::vector<std::string> names;
     for (const auto& entry : std::filesystem::directory_iterator(scenes()))
@@ -54,7 +91,9 @@ std::vector<std::string> sceneNames() {
 }
 
 Installation scene(const std::string& name) {
-    return file::read(scenes() / name, file::embeddedModels().catalogues).installation;
+    const Installation drawn =
+        file::read(scenes() / name, file::embeddedModels().catalogues).installation;
+    return installation::apply(drawn, installation::faultChanges(drawn));
 }
 
 Run& runOf(Installation& installation, const std::string& id) {

@@ -6,6 +6,7 @@
 #include "ebbline/installation.h"
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace ebbline::drawn {
@@ -19,6 +20,25 @@ struct Loop {
     double charge_pct = 100;
 };
 [[nodiscard]] Installation loop(const Loop& loop);
+
+/// Battery, a lead to the fuse, a plus run, a minus run, fridge; cables of class 5 plain.
+struct Feed {
+    double fuse_m = 0.15; ///< run "lead": from the battery to the fuse
+    double length_m = 4;  ///< run "plus": from there to the fridge
+    Size plus;            ///< of both
+    Size minus;           ///< run "minus": as long as both together
+    double rating_a = 15;
+    double holder_mohm = 2;
+    double element_mohm = 4.7;
+    double joint_mohm = 0.2; ///< each of the six
+    double capacity_ah = 100;
+};
+[[nodiscard]] Installation feed(const Feed& feed);
+/// A part more, joined by short thick cables: {"fridge.plus", "pump.plus"}.
+void addPart(Installation& installation,
+             const std::string& id,
+             Body body,
+             const std::vector<std::pair<Terminal, Terminal>>& cables);
 
 /// Names of the scenes in the repository, sorted: "quay-01.toml".
 [[nodiscard]] std::vector<std::string> sceneNames();

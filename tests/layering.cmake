@@ -6,8 +6,12 @@ set(home_error base) # public headers that are not named as their folder
 set(home_text base)
 set(home_embedded base)
 set(home_models installation)
+set(home_edit file)
+set(home_rule_tables installation)
+set(home_rules verdict)
 set(home_parts installation)
 set(home_keys installation)
+set(home_remedies study)
 set(home_survey network)
 set(fences "toml\\+\\+=file" "boost/graph=network" "sharedspice=engine" "CLI/=cli" "nlohmann=report")
 

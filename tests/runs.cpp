@@ -34,6 +34,16 @@ Examination examine(const Installation& installation) {
     return study::runStart(*pool, installation, file::embeddedModels(), [](const std::string&) {});
 }
 
+Examination examineBriefly(const Installation& installation) {
+    Examination found;
+    found.start = run(installation, {}).start;
+    if (found.start.outcome == Outcome::Trips)
+        found.held_off = run(installation, {.held_off = true, .attempts = 1}).start;
+    found.verdict =
+        verdict::judge(installation, found.start, found.held_off ? &*found.held_off : nullptr);
+    return found;
+}
+
 Output program(const std::string& arguments) {
     Output output;
     const std::string command = std::string(EBBLINE_PROGRAM) + " " + arguments;

@@ -23,6 +23,8 @@ struct Run {
 run(const Installation& installation, const RunSettings& settings, bool reduced = true);
 
 [[nodiscard]] Examination examine(const Installation& installation);
+/// The same without the loop budget, which takes most of the time.
+[[nodiscard]] Examination examineBriefly(const Installation& installation);
 
 /// Standard output and exit status of the built program.
 struct Output {

@@ -29,6 +29,27 @@ double ledgerBound(const Ledger& ledger) {
     return 1e-3 + 1e-4 * ledger.source_v;
 }
 
+/// Scenes whose compressor is driven until it runs or the cut-out acts.
+std::vector<std::string> drivenScenes() {
+    std::vector<std::string> names;
+    for (const std::string& name : drawn::sceneNames()) {
+        const Outcome outcome = runs::run(drawn::scene(name), {.attempts = 1}).start.outcome;
+        if (outcome == Outcome::Starts || outcome == Outcome::Trips)
+            names.push_back(name);
+    }
+    return names;
+}
+
+/// The run that loses most, by its resistance.
+Run& weakestRun(Installation& installation) {
+    const Network network = network::build(installation, file::embeddedModels().catalogues);
+    const Element* most = nullptr;
+    for (const Element& element : network.elements)
+        if (element.kind == ElementKind::Conductor && (most == nullptr || element.ohm > most->ohm))
+            most = &element;
+    return drawn::runOf(installation, most->part);
+}
+
 std::map<Happening, double> firstTimes(const Start& start) {
     std::map<Happening, double> times;
     for (const StartEvent& event : start.events)
@@ -101,7 +122,7 @@ TEST_CASE("circuits hold used models word for word and no command", "[scenes]") 
 }
 
 TEST_CASE("final accuracy has converged and draft lies within 20 mV of it", "[scenes]") {
-    for (const std::string& name : drawn::sceneNames()) {
+    for (const std::string& name : drivenScenes()) {
         CAPTURE(name);
         const auto held_off_start = [&](Accuracy accuracy) {
             return runs::run(drawn::scene(name),
@@ -127,7 +148,7 @@ TEST_CASE("final accuracy has converged and draft lies within 20 mV of it", "[sc
 }
 
 TEST_CASE("merged and unmerged circuits agree", "[scenes]") {
-    for (const std::string& name : drawn::sceneNames()) {
+    for (const std::string& name : drivenScenes()) {
         CAPTURE(name);
         const Installation drawn = drawn::scene(name);
         const RunSettings held_off{.held_off = true, .attempts = 1};
@@ -147,6 +168,8 @@ TEST_CASE("the ledger closes at every stored instant, merged or not", "[scenes][
         for (const bool reduced : {true, false}) {
             CAPTURE(name, reduced);
             const runs::Run run = runs::run(drawn::scene(name), {}, reduced);
+            if (!run.netlist.network.loop)
+                continue;
             double worst = 0;
             for (std::size_t i = 0; i < run.solved.time_s.size(); ++i) {
                 const Ledger ledger = start::readLedger(run.solved, run.netlist, i);
@@ -214,26 +237,31 @@ TEST_CASE("the ledger's law is the element's own: another resistance breaks it",
 }
 
 TEST_CASE("better supply never starts worse", "[scenes]") {
-    // With the cut-out held off: doubling the area, halving the length, halving a joint's
-    // resistance.
-    for (const std::string& name : drawn::sceneNames()) {
-        CAPTURE(name);
+    // With the cut-out held off: a thicker, a shorter cable, half a joint's resistance. True with
+    // one source: beside a charging source a thinner cable to the battery may help the fridge.
+    for (const std::string& name : drivenScenes()) {
         const Installation drawn = drawn::scene(name);
+        const auto is_charger = [](const Part& part) {
+            return std::holds_alternative<Charger>(part.body);
+        };
+        if (std::ranges::any_of(drawn.parts, is_charger))
+            continue;
+        CAPTURE(name);
         const auto lowest = [](const Installation& installation) {
             return runs::run(installation, {.held_off = true, .attempts = 1})
                 .start.sensed_lowest_v.value();
         };
         const double before_v = lowest(drawn);
-        const std::string cable = name == "quay-03.toml" ? "lead-plus" : "twin";
         Installation thicker = drawn;
-        for (Core& core : drawn::runOf(thicker, cable).cores)
-            core.size.value = core.size.value == 1.5 ? 2.5 : core.size.value == 2.5 ? 6 : 16;
+        for (Core& core : weakestRun(thicker).cores)
+            core.size = {SizeScale::Mm2, 16};
         Installation shorter = drawn;
-        *drawn::runOf(shorter, cable).length_m /= 2;
+        Run& cable = weakestRun(shorter);
+        cable.length_m = cable.length() / 2;
         Installation worse_joint = drawn;
         Installation better_joint = drawn;
-        drawn::runOf(worse_joint, cable).cores[0].joint_to.resistance_mohm = 40;
-        drawn::runOf(better_joint, cable).cores[0].joint_to.resistance_mohm = 20;
+        weakestRun(worse_joint).cores[0].joint_to.resistance_mohm = 40;
+        weakestRun(better_joint).cores[0].joint_to.resistance_mohm = 20;
         CHECK(lowest(thicker) > before_v);
         CHECK(lowest(shorter) > before_v);
         CHECK(lowest(better_joint) > lowest(worse_joint));
