@@ -338,7 +338,7 @@ TEST_CASE("every bad scene is told all that is wrong with it", "[file]") {
         }
         CHECK(said == file::readBytes(path.replace_extension(".txt")));
     }
-    CHECK(count == 20);
+    CHECK(count == 21);
 }
 
 TEST_CASE("bytes that are no text are refused with their place", "[file]") {

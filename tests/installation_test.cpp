@@ -109,7 +109,8 @@ TEST_CASE("every field of every kind has its key", "[installation]") {
     CHECK(keysOf("bench-leads").size() == 6);
     [[maybe_unused]] const auto& [law, ohm, amps, watts, times, start_s, input, load_on] = Load{};
     CHECK(keysOf("load").size() == 8);
-    [[maybe_unused]] const auto& [first_lead, other_lead, meter_mohm] = Meter{}; // leads name terminals
+    [[maybe_unused]] const auto& [first_lead, other_lead, meter_mohm] =
+        Meter{}; // leads name terminals
     CHECK(keysOf("meter").size() == 1);
     [[maybe_unused]] const auto& [joint_kind, condition, joint_mohm, connected] = Joint{};
     CHECK(keysOf("joint").size() == 4);

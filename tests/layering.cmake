@@ -12,6 +12,7 @@ set(home_rules verdict)
 set(home_parts installation)
 set(home_keys installation)
 set(home_remedies study)
+set(home_inquiry study)
 set(home_survey network)
 set(fences "toml\\+\\+=file" "boost/graph=network" "sharedspice=engine" "CLI/=cli" "nlohmann=report")
 

@@ -5,6 +5,7 @@
 #include "runs.h"
 
 #include "ebbline/file.h"
+#include "ebbline/rules.h"
 #include "ebbline/text.h"
 
 #include <catch2/catch.hpp>
@@ -36,6 +37,22 @@ std::string section(const std::string& name, const std::string& made) {
     return made;
 }
 
+/// All but headroom, which the outcome says, and breaking capacity, which a blade fuse near a
+/// battery nearly always breaks.
+std::string brokenRules(const Installation& drawn, const Examination& found) {
+    const Catalogues& catalogues = file::embeddedModels().catalogues;
+    const Evidence evidence{.start = found.start,
+                            .held_off = found.held_off ? &*found.held_off : nullptr,
+                            .verdict = found.verdict};
+    std::string names;
+    for (const RuleFinding& finding :
+         verdict::judgeRules(network::build(drawn, catalogues), catalogues, evidence, {}))
+        if (finding.state == RuleState::Broken && finding.rule != "headroom" &&
+            finding.rule != "breaking-capacity")
+            names += (names.empty() ? "" : ", ") + finding.rule;
+    return names.empty() ? "-" : names;
+}
+
 std::string sceneRow(const std::string& name, const Installation& drawn) {
     const Examination found = runs::examineBriefly(drawn);
     std::string largest = "-";
@@ -50,7 +67,7 @@ std::string sceneRow(const std::string& name, const Installation& drawn) {
     return "| " + name + " | " + std::string(nameOf(found.start.outcome)) + " | " +
            std::string(nameOf(found.verdict.margin)) + " | " +
            text::fixed(found.start.lowest_v, 2) + " | " + text::fixed(found.verdict.headroom_v, 2) +
-           " | " + largest + " |\n";
+           " | " + largest + " | " + brokenRules(drawn, found) + " |\n";
 }
 
 std::string unitOf(std::string_view key) {
@@ -136,8 +153,9 @@ std::string keyRow(const Key& key) {
 } // namespace
 
 TEST_CASE("the table of scenes says what the simulation says", "[scenes][readme]") {
-    std::string made = "| scene | outcome | margin | lowest V | to spare V | largest loss |\n"
-                       "|---|---|---|---|---|---|\n";
+    std::string made =
+        "| scene | outcome | margin | lowest V | to spare V | largest loss | broken |\n"
+        "|---|---|---|---|---|---|---|\n";
     for (const std::string& name : drawn::sceneNames()) {
         const Installation drawn = drawn::scene(name);
         const std::string row = sceneRow("`" + name + "` " + drawn.title, drawn);

@@ -66,6 +66,7 @@ struct SupplyLoop {
     std::vector<Step> out;  ///< battery plus -> controller plus
     std::vector<Step> back; ///< controller minus -> battery minus
     bool reversed = false;  ///< the controller's plus is nearer to the battery's minus
+    bool operator==(const SupplyLoop&) const = default;
 };
 
 /// The installation as a graph. Nodes are numbered from 0; node 0 is the circuit's reference.

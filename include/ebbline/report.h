@@ -2,8 +2,7 @@
 // What people and programs read: the text on a terminal, the JSON object.
 #pragma once
 
-#include "ebbline/rules.h"
-#include "ebbline/study.h"
+#include "ebbline/inquiry.h"
 #include "ebbline/survey.h"
 
 #include <span>
@@ -13,10 +12,10 @@ namespace ebbline::report {
 
 /// The verdict, where the voltage is lost, what happened when, and the cautions; plain text, UTF-8,
 /// control characters of the scene's own texts made visible.
-[[nodiscard]] std::string writeText(const Examination& examination);
+[[nodiscard]] std::string writeText(const Inquiry& inquiry);
 
 /// One object as assets/start.schema.json describes; ends with a line feed.
-[[nodiscard]] std::string writeJson(const Examination& examination);
+[[nodiscard]] std::string writeJson(const Inquiry& inquiry);
 
 /// Cause and first action, a line each.
 [[nodiscard]] std::string writeHeadline(const Headline& headline);

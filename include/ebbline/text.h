@@ -17,12 +17,16 @@ namespace ebbline::text {
 [[nodiscard]] std::string fixed(std::optional<double> value, int decimals);
 
 /// The name closest to `word` by edit distance, if one is close enough to be meant; else the
-/// shortest that begins with it.
+/// shortest that begins with it. None for a word of more than a hundred letters.
 [[nodiscard]] std::optional<std::string> findNearest(std::string_view word,
                                                      std::span<const std::string> names);
 
-/// `raw` with control characters (C0, DEL, C1) and broken UTF-8 written as \xNN, for a terminal.
+/// `raw` with control characters (C0, DEL, C1), changes of writing direction and broken UTF-8
+/// written as \xNN, for a terminal.
 [[nodiscard]] std::string escapeControls(std::string_view raw);
+
+/// A word of somebody else's in a message: in quotes, and cut to sixty letters.
+[[nodiscard]] std::string inQuotes(std::string_view word);
 
 /// Display width in characters (Unicode code points), for column lay-out.
 [[nodiscard]] std::size_t width(std::string_view utf8);

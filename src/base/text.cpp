@@ -36,7 +36,11 @@ bool isControl(std::string_view character) {
     const auto lead = static_cast<unsigned char>(character[0]);
     if (character.size() == 1)
         return lead < 0x20 || lead == 0x7F;
-    return character.size() == 2 && lead == 0xC2 && static_cast<unsigned char>(character[1]) < 0xA0;
+    if (character.size() == 2)
+        return lead == 0xC2 && static_cast<unsigned char>(character[1]) < 0xA0;
+    // Line and paragraph separators; embeddings, overrides and isolates of writing direction.
+    return ("\u2028" <= character && character <= "\u202E") ||
+           ("\u2066" <= character && character <= "\u2069");
 }
 
 std::string escaped(std::string_view bytes) {
@@ -88,14 +92,21 @@ std::string fixed(std::optional<double> value, int decimals) {
 }
 
 std::optional<std::string> findNearest(std::string_view word, std::span<const std::string> names) {
+    constexpr std::size_t longest_word = 100;
+    if (word.size() > longest_word)
+        return std::nullopt;
     const std::size_t allowed = std::max<std::size_t>(1, word.size() / 3);
     std::optional<std::string> nearest;
     std::size_t least = allowed + 1;
-    for (const std::string& name : names)
+    for (const std::string& name : names) {
+        const auto [shorter, longer] = std::minmax({word.size(), name.size()});
+        if (longer - shorter >= least) // at least so many edits; also spares the search, which is
+            continue;                  // slow for long words
         if (const std::size_t edits = distance(word, name); edits < least) {
             least = edits;
             nearest = name;
         }
+    }
     return nearest ? nearest : findLonger(word, names);
 }
 
@@ -108,6 +119,16 @@ std::string escapeControls(std::string_view raw) {
         raw.remove_prefix(character.size());
     }
     return out;
+}
+
+std::string inQuotes(std::string_view word) {
+    constexpr std::size_t longest_word = 60;
+    if (word.size() <= longest_word)
+        return "'" + std::string(word) + "'";
+    std::size_t end = longest_word;
+    while (end > 0 && (static_cast<unsigned char>(word[end]) & 0xC0) == 0x80)
+        --end; // not within a character
+    return "'" + std::string(word.substr(0, end)) + "...'";
 }
 
 std::size_t width(std::string_view utf8) {

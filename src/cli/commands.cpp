@@ -6,8 +6,8 @@
 #include "scene.h"
 
 #include "ebbline/engine.h"
+#include "ebbline/inquiry.h"
 #include "ebbline/report.h"
-#include "ebbline/study.h"
 
 #include <fmt/core.h>
 
@@ -18,16 +18,16 @@ ExitCode start(const StartOptions& options) {
     const Scene scene = readScene(options.scene);
     const auto engine = engine::makePool({});
     Progress progress;
-    const Examination examination =
-        study::runStart(*engine, scene.installation, scene.models, [&](const std::string& step) {
+    const Inquiry inquiry = study::inquire(
+        *engine, scene.installation, scene.models, options.rules, [&](const std::string& step) {
             progress.show(step);
         });
     progress.clear();
     if (options.json != "-")
-        std::cout << report::writeText(examination) << std::flush;
+        std::cout << report::writeText(inquiry) << std::flush;
     if (!options.json.empty())
-        write(options.json, report::writeJson(examination));
-    const std::string_view outcome = nameOf(examination.start.outcome);
+        write(options.json, report::writeJson(inquiry));
+    const std::string_view outcome = nameOf(inquiry.examination.start.outcome);
     if (!options.expect.empty() && options.expect != outcome) {
         std::cerr << fmt::format("expected '{}', found '{}'\n", options.expect, outcome);
         return ExitCode::NotAsExpected;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "ebbline/error.h"
+#include "ebbline/rules.h"
 
 #include <string>
 #include <vector>
@@ -21,6 +22,7 @@ struct StartOptions {
     SceneOptions scene;
     std::string json;   ///< file, "-" for standard output, empty: text instead
     std::string expect; ///< outcome; empty: any
+    RuleSettings rules;
 };
 [[nodiscard]] ExitCode start(const StartOptions& options);
 

@@ -71,7 +71,19 @@ void addStart(CLI::App& app, Chosen& chosen) {
     addJson(command, options->json);
     command.add_option("--expect", options->expect, "exit with 1 unless this is the outcome")
         ->check(CLI::IsMember(outcomeNames()));
-    command.callback([options, &chosen] { chosen = [options] { return start(*options); }; });
+    auto drop = std::make_shared<DropChoice>();
+    CLI::Option* limit = command
+                             .add_option("--drop",
+                                         drop->limit_pct,
+                                         "hold the running drop to so many "
+                                         "per cent of the nominal voltage")
+                             ->check(CLI::Range(0.1, 50.0));
+    command.add_option("--because", drop->reason, "why that limit")->needs(limit);
+    command.callback([options, drop, limit, &chosen] {
+        if (limit->count() > 0)
+            options->rules.drop = *drop;
+        chosen = [options] { return start(*options); };
+    });
 }
 
 void addDeck(CLI::App& app, Chosen& chosen) {

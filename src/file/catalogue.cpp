@@ -165,7 +165,7 @@ void readCatalogue(const std::string& name, std::string_view text, Catalogues& c
     const auto parsed = parse(text, problems);
     // Half a catalogue would only make its users complain of what is in the other half.
     problems.throwIfAny();
-    if (fitsFormat(parsed->table, "parts", problems))
+    if (parsed && fitsFormat(parsed->table, "parts", problems))
         CatalogueReader(parsed->table, problems, catalogues).read();
     problems.throwIfAny();
 }

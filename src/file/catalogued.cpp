@@ -55,7 +55,7 @@ template <class Thing>
 Found findMissingJoint(Thing thing, const Catalogues& catalogues) {
     for (const auto& [name, joint] : installation::jointsOf(thing))
         if (!joint->resistance_mohm && !catalogues.joints.contains(joint->kind))
-            return inQuotes(name) + ": " + noEntry("joint", joint->kind).value();
+            return inQuotes(name) + ": " + noEntry("joint", joint->kind).value_or("");
     return std::nullopt;
 }
 

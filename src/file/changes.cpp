@@ -43,7 +43,7 @@ changeOf(Reading& reading, const toml::key& key, const toml::node& node, const A
         else if (const auto value = valueOf(node, target, reading.problems))
             return Set{path, *value};
     } catch (const SceneError& error) {
-        if (!isUnread(reading, idOf(path)))
+        if (!reading.unread.contains(idOf(path)))
             reading.problems.add(key.source(), error.problems().front().message);
     }
     return std::nullopt;
@@ -53,7 +53,11 @@ changeOf(Reading& reading, const toml::key& key, const toml::node& node, const A
 std::vector<std::pair<Set, toml::source_region>>
 takeSet(Reading& reading, Fields& fields, const Author& author) {
     std::vector<std::pair<Set, toml::source_region>> changes;
-    if (const toml::table* set = fields.takeTable("set"))
+    constexpr std::size_t most = 1000;
+    const toml::table* set = fields.takeTable("set");
+    if (set != nullptr && set->size() > most)
+        reading.problems.add(set->source(), "more than " + std::to_string(most) + " changes");
+    else if (set != nullptr)
         for (const auto& [key, node] : *set)
             if (auto change = changeOf(reading, key, node, author))
                 changes.emplace_back(std::move(*change), key.source());
@@ -127,6 +131,7 @@ public:
                 m_set.changes.emplace_back(Place{std::move(*run)});
         });
         m_reading.ids.merge(inner.ids);
+        m_reading.unread.merge(inner.unread);
     }
 
     void finish(std::vector<ChangeSet>& sets) {
@@ -168,8 +173,8 @@ std::optional<std::string> faultyKind(Reading& reading, Fields& fields, const Fa
     if (!on)
         return std::nullopt;
     const toml::source_region& where = fields.take("on")->source();
-    const auto kind = installation::findKind(reading.installation, *on);
-    if (!kind && !isUnread(reading, idOf(*on)))
+    auto kind = installation::findKind(reading.installation, *on);
+    if (!kind && !reading.unread.contains(idOf(*on)))
         reading.problems.add(where, "nothing is called " + inQuotes(*on));
     if (!kind || fault == nullptr || fault->of == *kind)
         return kind;
@@ -230,6 +235,7 @@ void readFault(Reading& reading, const toml::table& block) {
                     fault.set.push_back({fault.on + "." + std::string(key.name), *value});
     fields.finish("a fault on a " + *kind);
     reading.installation.faults.push_back(std::move(fault));
+    reading.faults.push_back(block.source());
 }
 
 void readEvent(Reading& reading, const toml::table& block) {

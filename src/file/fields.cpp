@@ -2,6 +2,8 @@
 // Typed reading of one TOML table.
 #include "fields.h"
 
+#include <algorithm>
+
 namespace ebbline::file {
 namespace {
 
@@ -138,7 +140,9 @@ std::optional<std::string> Fields::requireText(std::string_view key) {
     return std::nullopt;
 }
 
-void Fields::eachTable(std::string_view key, const std::function<void(const toml::table&)>& visit) {
+void Fields::eachTable(std::string_view key,
+                       const std::function<void(const toml::table&)>& visit,
+                       std::size_t most) {
     const toml::node* node = take(key);
     if (node == nullptr)
         return;
@@ -148,8 +152,12 @@ void Fields::eachTable(std::string_view key, const std::function<void(const toml
                        "'" + std::string(key) + "' wants [[" + std::string(key) + "]] blocks");
         return;
     }
-    for (const toml::node& table : *tables)
-        visit(*table.as_table());
+    if (tables->size() > most)
+        m_problems.add((*tables)[most].source(),
+                       "more than " + std::to_string(most) + " [[" + std::string(key) +
+                           "]] blocks");
+    for (std::size_t i = 0; i < std::min(most, tables->size()); ++i)
+        visit(*(*tables)[i].as_table());
 }
 
 void Fields::finish(const std::string& what) {

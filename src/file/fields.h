@@ -51,8 +51,11 @@ public:
     [[nodiscard]] const toml::table* takeTable(std::string_view key);
     /// Text that must be there; a problem and nothing otherwise.
     [[nodiscard]] std::optional<std::string> requireText(std::string_view key);
-    /// Tables of an array of tables.
-    void eachTable(std::string_view key, const std::function<void(const toml::table&)>& visit);
+    /// Tables of an array of tables, of which there may be `most`: what is read of them takes
+    /// longer than they are many.
+    void eachTable(std::string_view key,
+                   const std::function<void(const toml::table&)>& visit,
+                   std::size_t most = 1000);
     /// Adds a problem for each key nobody asked for; keys that begin with x- are free.
     void finish(const std::string& what);
 

@@ -13,6 +13,7 @@ namespace ebbline::file {
 namespace {
 
 constexpr int most_errors = 20;
+constexpr std::size_t most_parsed = 4 * largest_file; // again and again: a large file less often
 
 /// Calls `visit(place of the letter)` for every letter of the lines [first, end).
 template <class Visit>
@@ -62,7 +63,9 @@ public:
         : m_rest(text), m_stretches(findStretches(text)), m_problems(problems) {}
 
     std::optional<Parsed> parse() {
-        for (int tries = 0; tries < most_errors && fitsLimits(m_rest); ++tries)
+        std::size_t parsed = 0;
+        for (int tries = 0; tries < most_errors && parsed < most_parsed && fitsLimits(m_rest);
+             ++tries, parsed += m_rest.size())
             try {
                 m_parsed.table = toml::parse(std::string_view(m_rest));
                 return std::move(m_parsed);

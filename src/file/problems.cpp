@@ -42,12 +42,7 @@ std::string meant(std::string_view name, std::span<const std::string> known) {
 } // namespace
 
 std::string inQuotes(std::string_view word) {
-    if (word.size() <= longest_word)
-        return "'" + std::string(word) + "'";
-    std::size_t end = longest_word;
-    while (end > 0 && (static_cast<unsigned char>(word[end]) & 0xC0) == 0x80)
-        --end; // not within a character
-    return "'" + std::string(word.substr(0, end)) + "...'";
+    return text::inQuotes(word);
 }
 
 Problems::Problems(std::string file, std::string_view text)

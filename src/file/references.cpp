@@ -33,7 +33,7 @@ void checkEnd(Reading& reading,
         if (reading.installation.findRun(id) != nullptr)
             reading.problems.add(end.where,
                                  inQuotes(id) + " is a run, expected a terminal of a part");
-        else if (!reading.ids.contains(id))
+        else if (!reading.unread.contains(id))
             reading.problems.addUnknown(end.where, "part", id, namesOf(parts));
         return;
     }
@@ -58,7 +58,7 @@ void checkStack(Reading& reading,
         const std::string name = lug.terminal.text();
         if (!seen.insert(name).second)
             reading.problems.add(lug.where, inQuotes(name) + " lies twice in the stack");
-        if (isUnread(reading, lug.terminal.part))
+        if (reading.unread.contains(lug.terminal.part))
             is_sure = false;
         else if (!ends_here.contains(name)) {
             is_sure = false;
@@ -76,9 +76,9 @@ void checkStack(Reading& reading,
 }
 
 void checkBond(Reading& reading, const std::string& chassis, const toml::source_region& where) {
+    if (reading.unread.contains(chassis))
+        return;
     const Part* part = reading.installation.findPart(chassis);
-    if (part == nullptr && reading.ids.contains(chassis))
-        return; // it could not be read
     if (part != nullptr && std::holds_alternative<Chassis>(part->body))
         return;
     std::vector<std::string> known;
@@ -89,11 +89,6 @@ void checkBond(Reading& reading, const std::string& chassis, const toml::source_
 }
 
 } // namespace
-
-bool isUnread(const Reading& reading, std::string_view id) {
-    return reading.ids.contains(id) && reading.installation.findPart(id) == nullptr &&
-           reading.installation.findRun(id) == nullptr;
-}
 
 std::string
 noSize(const std::string& conductor, double area_mm2, const std::map<double, double>& sizes) {
@@ -153,7 +148,7 @@ void checkReferences(Reading& reading) {
     for (const auto& [part, names] : ends_at)
         ends.insert(names.begin(), names.end());
     for (const Mention& lead : reading.meter_leads)
-        if (!ends.contains(lead.terminal.text()) && !isUnread(reading, lead.terminal.part))
+        if (!ends.contains(lead.terminal.text()) && !reading.unread.contains(lead.terminal.part))
             checkEnd(reading, parts, lead);
     for (const auto& [stud, stack] : reading.stacks)
         checkStack(reading, stud, stack, ends_at[stud]);

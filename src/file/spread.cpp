@@ -44,7 +44,7 @@ const installation::Key* takeTarget(Reading& reading, Fields& fields) {
             return &key;
         reading.problems.add(where, inQuotes(*on) + " is no number that can be spread");
     } catch (const SceneError& error) {
-        if (!isUnread(reading, idOf(*on)))
+        if (!reading.unread.contains(idOf(*on)))
             reading.problems.add(where, error.problems().front().message);
     }
     return nullptr;

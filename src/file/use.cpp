@@ -49,12 +49,17 @@ void useOne(const toml::node& node,
 
 std::vector<std::string>
 useCatalogues(Fields& top, const std::filesystem::path& folder, Catalogues& catalogues) {
+    constexpr std::size_t most_files = 20;
     std::vector<std::string> names;
     const toml::node* node = top.take("use");
     if (node == nullptr)
         return names;
     if (!node->is_array())
         top.problems().add(node->source(), "'use' wants an array of file names");
+    else if (node->as_array()->size() > most_files)
+        top.problems().add(node->source(),
+                           "'use' names " + std::to_string(node->as_array()->size()) +
+                               " files, expected up to " + std::to_string(most_files));
     else
         for (const toml::node* one : elements(*node))
             if (const auto name = textOf(*one, "use", top.problems())) {

@@ -19,7 +19,7 @@ namespace {
 std::pair<std::string, std::string> split(const std::string& path) {
     const std::size_t dot = path.rfind('.');
     if (dot == std::string::npos)
-        refuse("'" + path + "' names no key, expected owner.key");
+        refuse(text::inQuotes(path) + " names no key, expected owner.key");
     return {path.substr(0, dot), path.substr(dot + 1)};
 }
 
@@ -103,13 +103,13 @@ void setKey(Installation& installation,
 void make(Installation& installation, const Set& change) {
     const Key& key = findTarget(installation, change.path);
     if (const auto misfit = findMisfit(key, change.value))
-        refuse("'" + change.path + "' " + *misfit);
+        refuse(text::inQuotes(change.path) + " " + *misfit);
     setKey(installation, split(change.path).first, key, change.value);
 }
 
 void make(Installation& installation, const Open& change) {
     if (findKind(installation, change.joint) != "joint")
-        refuse("no joint is called '" + change.joint + "'" +
+        refuse("no joint is called " + text::inQuotes(change.joint) +
                meant(change.joint, ownerNames(installation)));
     make(installation, Set{change.joint + ".connected", false});
 }
@@ -137,7 +137,7 @@ void make(Installation& installation, const Remove& change) {
     const auto is_meant = [&](const auto& thing) { return thing.id == change.id; };
     if (std::erase_if(installation.parts, is_meant) + std::erase_if(installation.runs, is_meant) ==
         0)
-        refuse("no part or run is called '" + change.id + "'" +
+        refuse("no part or run is called " + text::inQuotes(change.id) +
                meant(change.id, ownerNames(installation)));
 }
 
@@ -151,18 +151,19 @@ const Key& findTarget(const Installation& installation, const std::string& path)
     const auto [owner, name] = split(path);
     const auto kind = findKind(installation, owner);
     if (!kind)
-        refuse("nothing is called '" + owner + "'" + meant(owner, ownerNames(installation)));
+        refuse("nothing is called " + text::inQuotes(owner) +
+               meant(owner, ownerNames(installation)));
     if (const Key* key = findKeyOf(*kind, name)) {
         if (kind == "run" && owner.find('.') != std::string::npos && !isOfCore(name))
-            refuse("'" + owner + "' is one core, '" + name + "' belongs to the whole run '" +
-                   owner.substr(0, owner.find('.')) + "'");
+            refuse(text::inQuotes(owner) + " is one core, " + text::inQuotes(name) +
+                   " belongs to the whole run " + text::inQuotes(owner.substr(0, owner.find('.'))));
         return *key;
     }
     std::vector<std::string> names;
     for (const Key& key : keys())
         if (key.kind == *kind || (kind == "panel" && key.kind == "panel-way"))
             names.emplace_back(key.name);
-    refuse("'" + owner + "' has no key '" + name + "'" + meant(name, names));
+    refuse(text::inQuotes(owner) + " has no key " + text::inQuotes(name) + meant(name, names));
 }
 
 Installation apply(Installation installation, std::span<const Change> changes) {

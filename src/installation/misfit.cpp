@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Whether a value is one that a key may have, and what it should have been.
 #include "ebbline/keys.h"
+#include "ebbline/text.h"
 
 #include <fmt/core.h>
 
@@ -53,7 +54,7 @@ std::optional<std::string> findMisfit(const Key& key, const Value& value) {
     const auto* word = std::get_if<std::string>(&value);
     if (word != nullptr && !key.words.empty() &&
         std::ranges::find(key.words, *word) == key.words.end())
-        return "is '" + *word + "', expected " +
+        return "is " + text::inQuotes(*word) + ", expected " +
                listed(std::vector<std::string>(key.words.begin(), key.words.end()));
     return std::nullopt;
 }

@@ -116,20 +116,20 @@ std::vector<Run*> runsOf(Installation& installation, std::string_view owner) {
 
 std::vector<std::string> ownerNames(const Installation& installation) {
     std::vector<std::string> names{"surroundings", "joints", "runs", "batteries"};
-    const auto addJoints = [&](auto thing) { // a copy, as joints are handed out to be changed
+    const auto add_joints = [&](auto thing) { // a copy, as joints are handed out to be changed
         for (const NamedJoint& joint : jointsOf(thing))
             names.push_back(joint.name);
     };
     for (const Part& part : installation.parts) {
         names.push_back(part.id);
-        addJoints(part);
+        add_joints(part);
         if (const auto* panel = std::get_if<Panel>(&part.body))
             for (std::size_t i = 1; i <= panel->ways.size(); ++i)
                 names.push_back(part.id + "." + std::to_string(i));
     }
     for (const Run& run : installation.runs) {
         names.push_back(run.id);
-        addJoints(run);
+        add_joints(run);
         for (std::size_t i = 0; i < run.cores.size(); ++i)
             names.push_back(run.coreName(i));
     }

@@ -2,6 +2,8 @@
 // Whether everything that wiring names is there.
 #include "owners.h"
 
+#include "ebbline/text.h"
+
 #include <algorithm>
 #include <map>
 #include <set>
@@ -12,7 +14,7 @@ namespace {
 using Found = std::optional<std::string>;
 
 std::string quoted(const std::string& word) {
-    return "'" + word + "'";
+    return text::inQuotes(word);
 }
 
 /// What ends where, looked up by name.

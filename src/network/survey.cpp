@@ -8,6 +8,7 @@
 #include <map>
 #include <numeric>
 #include <set>
+#include <utility>
 
 namespace ebbline {
 
@@ -36,8 +37,9 @@ namespace {
 
 std::vector<int> sourcesOf(const Network& network) {
     std::vector<int> sources = findElements(network, isSource);
-    std::ranges::stable_partition(sources, [&](int source) {
-        return at(network.elements, source).kind == ElementKind::Battery;
+    // Batteries first.
+    std::ranges::sort(sources, {}, [&](int source) {
+        return std::pair(at(network.elements, source).kind != ElementKind::Battery, source);
     });
     return sources;
 }

@@ -49,6 +49,7 @@ public:
 private:
     static std::vector<int> plusPosts(const Surveyed& surveyed) {
         std::vector<int> posts;
+        posts.reserve(surveyed.sources.size());
         for (const int source : surveyed.sources)
             posts.push_back(plusOf(surveyed.element(source)));
         return posts;

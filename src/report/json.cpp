@@ -1,17 +1,11 @@
 // SPDX-License-Identifier: MIT
 // One start as JSON. Undefined values are null, never 0.
-#include "ebbline/report.h"
+#include "objects.h"
 
-#include <nlohmann/json.hpp>
+#include "ebbline/report.h"
 
 namespace ebbline::report {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-Json orNull(const std::optional<double>& value) {
-    return value ? Json(*value) : Json(nullptr);
-}
 
 Json ledgerRows(const Start& start) {
     Json rows = Json::array();
@@ -42,9 +36,18 @@ Json meterRows(const Start& start) {
     return rows;
 }
 
+template <class Things>
+Json arrayOf(const Things& things) {
+    Json array = Json::array();
+    for (const auto& thing : things)
+        array.push_back(toJson(thing));
+    return array;
+}
+
 } // namespace
 
-std::string writeJson(const Examination& examination) {
+std::string writeJson(const Inquiry& inquiry) {
+    const Examination& examination = inquiry.examination;
     const Start& start = examination.start;
     const Verdict& verdict = examination.verdict;
     const bool has_loop = examination.network.loop.has_value();
@@ -72,6 +75,13 @@ std::string writeJson(const Examination& examination) {
         {"source_v", orNull(start.source_v)},
         {"ledger", ledgerRows(start)},
         {"ledger_error_v", start.ledger ? Json(start.ledger_error_v) : Json(nullptr)},
+        {"headline",
+         {{"cause", inquiry.headline.cause},
+          {"action", inquiry.headline.action},
+          {"element", inquiry.headline.element}}},
+        {"losses", arrayOf(inquiry.losses)},
+        {"rules", arrayOf(inquiry.rules)},
+        {"remedies", arrayOf(inquiry.remedies)},
         {"events", eventRows(start)},
         {"meters", meterRows(start)},
     };

@@ -73,7 +73,7 @@ Json modelRows(const Catalogues& catalogues) {
 Json terminalRows() {
     Json rows = Json::array();
     for (const std::string& kind : installation::kinds()) {
-        const Part part{.body = installation::makeBody(kind).value()};
+        const Part part{.body = installation::makeBody(kind).value_or(Body{})};
         rows.push_back({{"kind", kind}, {"terminals", installation::terminalsOf(part)}});
     }
     return rows;

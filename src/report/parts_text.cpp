@@ -83,7 +83,8 @@ private:
     static std::vector<std::pair<std::string, double>>
     sortedByOhm(const std::map<std::string, double>& conditions) {
         std::vector<std::pair<std::string, double>> rows(conditions.begin(), conditions.end());
-        std::ranges::stable_sort(rows, {}, [](const auto& row) { return row.second; });
+        std::ranges::sort(
+            rows, {}, [](const auto& row) { return std::pair(row.second, row.first); });
         return rows;
     }
 
@@ -108,7 +109,8 @@ private:
         begin("Terminals, by kind of part; run ends are RUN.from and RUN.to, of a multi-core run "
               "RUN.1.from");
         for (const std::string& kind : installation::kinds()) {
-            Items names = installation::terminalsOf({.body = installation::makeBody(kind).value()});
+            Items names =
+                installation::terminalsOf({.body = installation::makeBody(kind).value_or(Body{})});
             if (kind == "bus-bar")
                 names = {"1 ... as many as it has studs"};
             if (kind == "panel")

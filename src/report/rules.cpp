@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The rules and the avoidable losses as text and as JSON. Keeping a drop rule is no pass.
+#include "objects.h"
+
 #include "ebbline/report.h"
 #include "ebbline/text.h"
 
 #include <fmt/core.h>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <array>
@@ -12,7 +13,6 @@
 namespace ebbline::report {
 namespace {
 
-using Json = nlohmann::ordered_json;
 using text::fixed;
 
 int decimalsOf(const std::string& unit) {
@@ -69,33 +69,6 @@ std::string describe(const RuleFinding& finding) {
     if (finding.unchecked)
         out += "      Rests on a value from memory, not yet compared with the standard.\n";
     return out;
-}
-
-Json orNull(const std::optional<double>& value) {
-    return value ? Json(*value) : Json(nullptr);
-}
-
-Json toJson(const RuleFinding& finding) {
-    return {{"rule", finding.rule},
-            {"state", nameOf(finding.state)},
-            {"unchecked", finding.unchecked},
-            {"on", finding.on},
-            {"value", orNull(finding.value)},
-            {"limit", orNull(finding.limit)},
-            {"limit_is_least", finding.limit_is_least},
-            {"unit", finding.unit},
-            {"reason", finding.reason},
-            {"source", finding.source}};
-}
-
-Json toJson(const Loss& loss) {
-    return {{"element", loss.element},
-            {"side", nameOf(loss.side)},
-            {"volts", loss.volts},
-            {"avoidable_v", loss.avoidable_v},
-            {"basis", nameOf(loss.basis)},
-            {"sum", loss.sum},
-            {"remedy", loss.remedy.empty() ? Json(nullptr) : Json(loss.remedy)}};
 }
 
 template <class Things>

@@ -2,12 +2,15 @@
 // One start as plain text: the sentence first, then the figures behind it.
 #include "ebbline/text.h"
 
+#include "remedies.h"
+
 #include "ebbline/report.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <iterator>
 
 namespace ebbline::report {
@@ -52,10 +55,13 @@ std::string_view marginWords(const Examination& examination) {
                                                        : ", but only just";
 }
 
-void writeHeadline(const Examination& examination, std::string& out) {
+void writeHead(const Inquiry& inquiry, std::string& out) {
+    const Examination& examination = inquiry.examination;
     const Installation& installation = examination.network.installation;
     line(out, "{}", text::escapeControls(installation.title));
     line(out, "The fridge {}{}.", sentence(examination.start.outcome), marginWords(examination));
+    if (examination.verdict.margin != Margin::Clear)
+        out += writeHeadline(inquiry.headline);
 }
 
 void writeLowest(const Examination& examination, std::string& out) {
@@ -127,33 +133,64 @@ std::size_t nameWidth(const Ledger& ledger) {
     return width;
 }
 
-void writeLedger(const Start& start, std::string& out) {
+/// What of a row need not be; "-" where that is next to nothing.
+std::string needless(const std::vector<Loss>& losses, std::size_t row) {
+    constexpr double least_v = 0.005;
+    return row < losses.size() && losses[row].avoidable_v >= least_v
+               ? fixed(losses[row].avoidable_v, 3)
+               : "-";
+}
+
+/// The sums behind the largest losses, as one can do them on paper.
+void writeSums(const std::vector<Loss>& losses, std::string& out) {
+    constexpr std::size_t most = 3;
+    std::vector<const Loss*> sorted;
+    for (const Loss& loss : losses)
+        if (loss.side != Side::Source && !loss.sum.empty())
+            sorted.push_back(&loss);
+    std::ranges::sort(sorted, std::greater<>(), [](const Loss* loss) { return loss->volts; });
+    sorted.resize(std::min(sorted.size(), most));
+    for (const Loss* loss : sorted)
+        line(out, "  On paper: {}: {} ({})", loss->element, loss->sum, nameOf(loss->basis));
+}
+
+void writeLedger(const Inquiry& inquiry, std::string& out) {
+    const Start& start = inquiry.examination.start;
     if (!start.ledger)
         return;
     const Ledger& ledger = *start.ledger;
-    const double lost_v = ledger.source_v - ledger.controller_v;
     const std::size_t width = nameWidth(ledger);
     line(out, "");
     line(out,
          "Where the {} V is lost at that moment (battery at rest {} V, fridge {} V)",
-         fixed(lost_v, 2),
+         fixed(ledger.source_v - ledger.controller_v, 2),
          fixed(ledger.source_v, 2),
          fixed(ledger.controller_v, 2));
-    const auto largest = std::ranges::max_element(ledger.rows, {}, &LedgerRow::volts);
-    for (const LedgerRow& row : ledger.rows) {
-        const std::string mohm = row.ohms ? fixed(*row.ohms * 1e3, 1) : std::string("-");
+    for (std::size_t i = 0; i < ledger.rows.size(); ++i) {
+        const LedgerRow& row = ledger.rows[i];
         line(out,
-             "  {:<{}}  {:<15}  {:>6} V  {:>7} mΩ  {:>5} W{}",
+             "  {:<{}}  {:<15}  {:>6} V, needless {:>5}  {:>7} mΩ  {:>5} W",
              row.element,
              width,
              sideWords(row.side),
              fixed(row.volts, 3),
-             mohm,
-             fixed(row.watts(), 1),
-             &row == &*largest ? "  largest" : "");
+             needless(inquiry.losses, i),
+             row.ohms ? fixed(*row.ohms * 1e3, 1) : std::string("-"),
+             fixed(row.watts(), 1));
     }
+    writeSums(inquiry.losses, out);
     line(
         out, "  closes within {} mV at every stored instant", fixed(start.ledger_error_v * 1e3, 3));
+}
+
+void writeRemedies(const std::vector<Remedy>& remedies, std::string& out) {
+    if (remedies.empty())
+        return;
+    line(out, "");
+    line(out, "What would make it start, each tried by itself");
+    for (const Remedy& remedy : remedies)
+        line(
+            out, "  {:<8}  {}", isRepair(remedy.kind) ? "repair" : "redesign", remedyWords(remedy));
 }
 
 void writeMeters(const Start& start, std::string& out) {
@@ -209,15 +246,18 @@ void writeCautions(std::string& out) {
 
 } // namespace
 
-std::string writeText(const Examination& examination) {
+std::string writeText(const Inquiry& inquiry) {
+    const Examination& examination = inquiry.examination;
     std::string out;
-    writeHeadline(examination, out);
+    writeHead(inquiry, out);
     writeLowest(examination, out);
     writeLoop(examination, out);
     writeCurrents(examination.start, out);
-    writeLedger(examination.start, out);
+    writeLedger(inquiry, out);
+    writeRemedies(inquiry.remedies, out);
     writeMeters(examination.start, out);
     writeEvents(examination.start, out);
+    out += "\n" + writeRules(inquiry.rules);
     writeAssumptions(examination, out);
     writeCautions(out);
     return out;

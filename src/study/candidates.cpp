@@ -109,6 +109,7 @@ private:
                         poor.emplace_back(beyond_ohm, element->name);
         std::ranges::sort(poor, std::greater<>());
         std::vector<Change> all;
+        all.reserve(poor.size());
         for (const auto& [beyond_ohm, name] : poor)
             all.push_back(set(name + ".condition", "new"));
         for (std::size_t i = 0; i < std::min(poor.size(), most_joints); ++i)
@@ -217,6 +218,7 @@ private:
                 weak.emplace_back(ohm, run);
         std::ranges::sort(weak, std::greater<>());
         std::vector<const Run*> runs;
+        runs.reserve(weak.size());
         for (const auto& [ohm, run] : weak)
             runs.push_back(run);
         return runs;
@@ -256,9 +258,8 @@ private:
         const double step_m =
             std::max(least_step_m, std::ceil(2 * whole_m / most_length_steps) * least_step_m);
         std::vector<RemedyStep> steps;
-        for (double length_m = std::ceil(whole_m / step_m - 1) * step_m; length_m > 0;
-             length_m -= step_m)
-            steps.push_back(step({set(run.id + ".length_m", length_m)}, length_m));
+        for (int count = static_cast<int>(std::ceil(whole_m / step_m)) - 1; count >= 1; --count)
+            steps.push_back(step({set(run.id + ".length_m", count * step_m)}, count * step_m));
         return steps;
     }
 

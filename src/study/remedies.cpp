@@ -52,6 +52,8 @@ public:
                                               Accuracy accuracy) const {
         std::vector<Netlist> netlists;
         std::vector<Job> jobs;
+        netlists.reserve(trials.size());
+        jobs.reserve(trials.size());
         for (const Trial& trial : trials) {
             netlists.push_back(
                 netlist::build(network::reduce(network::build(changed(trial), m_models.catalogues)),
@@ -61,6 +63,7 @@ public:
         }
         std::vector<Solution> solutions = m_engine.run(jobs);
         std::vector<RemedyStep> steps;
+        steps.reserve(trials.size());
         for (std::size_t i = 0; i < trials.size(); ++i)
             steps.push_back(judge(trials[i], std::move(solutions[i]), netlists[i]));
         return steps;
@@ -172,8 +175,11 @@ std::vector<Remedy> findRemedies(Engine& engine,
     trials.settle(std::move(near));
     for (std::size_t i = 0; i < candidates.size(); ++i)
         remedies.push_back(conclude(trials, candidates[i], first[i]));
-    std::ranges::stable_sort(remedies, {}, [](const Remedy& remedy) {
-        return std::tuple(!isRepair(remedy.kind), !remedy.cure.has_value());
+    std::stable_sort(remedies.begin(), remedies.end(), [](const Remedy& one, const Remedy& other) {
+        const auto weight = [](const Remedy& remedy) {
+            return std::tuple(!isRepair(remedy.kind), !remedy.cure.has_value());
+        };
+        return weight(one) < weight(other);
     });
     return remedies;
 }

@@ -41,7 +41,7 @@ void judgeCapacity(const Facts& facts, Findings& findings) {
                 return;
             }
             const double amps = facts.carriedAmps(element, *fridge_a);
-            if (worst.value && *worst.limit - *worst.value <= capacity->amps - amps)
+            if (worst.value && worst.limit && *worst.limit - *worst.value <= capacity->amps - amps)
                 continue;
             worst.on = conductor->name;
             worst.value = amps;
@@ -84,6 +84,8 @@ void judgeLeastSize(const Facts& facts, Findings& findings) {
         if (!conductor)
             continue;
         const auto limit = leastArea(facts.set, conductor->in_sheath);
+        if (!limit)
+            continue;
         const double share = shareOfLeast(facts.set, *conductor, *limit);
         if (share >= worst_share)
             continue;

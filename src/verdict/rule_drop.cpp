@@ -82,19 +82,20 @@ RuleFinding makeFinding(const Facts& facts, double limit_pct) {
             .source = ruleOf(facts, limit_pct).source};
 }
 
-void compare(const Facts& facts, double amps, RuleFinding& finding) {
-    const DropRule rule = ruleOf(facts, *finding.limit);
+void compare(const Facts& facts, double amps, double limit_pct, RuleFinding& finding) {
+    const DropRule rule = ruleOf(facts, limit_pct);
     const double drawn_v = drawnDrop(facts, amps);
     const double formula_v = formulaDrop(facts, amps, rule.ohm_mm2_per_m);
     // Where a rule set prints a formula, it decides if it is the stricter.
     const double volts = facts.isBoat() ? std::max(drawn_v, formula_v) : drawn_v;
-    finding.value = volts / facts.drawn().nominal_v * 100;
-    const bool within = *finding.value <= *finding.limit;
+    const double drop_pct = volts / facts.drawn().nominal_v * 100;
+    finding.value = drop_pct;
+    const bool within = drop_pct <= limit_pct;
     const std::string figures = "Running at " + text::fixed(amps, 1) + " A the drawn loop loses " +
                                 text::fixed(drawn_v, 2) + " V; by formula (" + rule.formula +
                                 ", conductors alone) " + text::fixed(formula_v, 2) + " V.";
     const auto& choice = facts.settings.drop;
-    if (choice && choice->limit_pct == *finding.limit) {
+    if (choice && choice->limit_pct == limit_pct) {
         finding.state = within ? RuleState::Kept : RuleState::Broken;
         finding.unchecked = rule.unchecked;
         finding.reason =
@@ -118,7 +119,7 @@ void judgeDrop(const Facts& facts, Findings& findings) {
     for (const double limit_pct : limits) {
         RuleFinding finding = makeFinding(facts, limit_pct);
         if (facts.network.loop && amps)
-            compare(facts, *amps, finding);
+            compare(facts, *amps, limit_pct, finding);
         else
             finding.reason = facts.network.loop
                                  ? "The compressor never ran, so its running current is not known."

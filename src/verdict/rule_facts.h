@@ -2,6 +2,7 @@
 // What all rules look at: one conductor, one fuse, the fridge's feed, the chosen set.
 #pragma once
 
+#include "ebbline/error.h"
 #include "ebbline/rules.h"
 #include "ebbline/survey.h"
 
@@ -39,6 +40,11 @@ struct Facts {
         return set == RuleSet::SmallCraftIso || set == RuleSet::SmallCraftUs;
     }
 
+    /// Only where there is one.
+    [[nodiscard]] const SupplyLoop& loop() const {
+        EBBLINE_ASSERT(network.loop.has_value(), "these rules are judged on a closed loop");
+        return *network.loop;
+    }
     /// The elements of the supply loop from battery plus to the fridge; empty without a loop.
     [[nodiscard]] std::vector<int> out() const;
     [[nodiscard]] std::vector<int> back() const;

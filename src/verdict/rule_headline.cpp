@@ -66,6 +66,7 @@ Culprit findFlatBattery(const Facts& facts) {
 }
 
 std::string supplyWords(const Facts& facts, const Culprit& culprit) {
+    EBBLINE_ASSERT(facts.evidence.start.ledger.has_value(), "a culprit comes from a ledger");
     const Ledger& ledger = *facts.evidence.start.ledger;
     return culprit.name + " takes " + text::fixed(culprit.volts, 2) + " V of the " +
            text::fixed(ledger.source_v - ledger.controller_v, 2) +

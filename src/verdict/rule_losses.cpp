@@ -50,7 +50,8 @@ std::string conductorSum(const Facts& facts,
                          const LedgerRow& row) {
     const auto mohm_per_m =
         network::conductorMohmPerM(conductor.size, conductor.material, facts.catalogues);
-    const double at_20_c_ohm = mohm_per_m.value_or(0) * 1e-3 * conductor.length_m;
+    const double known_mohm_per_m = mohm_per_m.value_or(0);
+    const double at_20_c_ohm = known_mohm_per_m * 1e-3 * conductor.length_m;
     const double factor = at_20_c_ohm > 0 ? element.ohm / at_20_c_ohm : 0;
     const double ambient_c = facts.drawn().surroundings.ambient_c;
     std::string sum;
@@ -58,7 +59,7 @@ std::string conductorSum(const Facts& facts,
     if (std::abs(factor - (234.5 + ambient_c) / 254.5) > 1e-6) {
         sum = ohmicSum(element.ohm, row.amps);
     } else {
-        sum = rounded(conductor.length_m, 3) + " m x " + rounded(*mohm_per_m, 3) + " mohm/m";
+        sum = rounded(conductor.length_m, 3) + " m x " + rounded(known_mohm_per_m, 3) + " mohm/m";
         if (std::abs(factor - 1) > 1e-9)
             sum += " x " + text::fixed(factor, 3) + " (" + rounded(ambient_c, 1) + " °C)";
         sum += " x " + text::fixed(row.amps, 2) + " A = " + volts(element.ohm * row.amps);

@@ -60,6 +60,7 @@ std::optional<RuleSet> findRuleSet(std::string_view name) {
 
 std::vector<std::string> ruleSetNames() {
     std::vector<std::string> names;
+    names.reserve(named_sets.size());
     for (const RuleSet set : named_sets)
         names.emplace_back(nameOf(set));
     return names;

@@ -49,7 +49,8 @@ void judgeSharedFeed(const Facts& facts, Findings& findings) {
         for (const int fuse : facts.protectors(facts.out())) {
             const double amps = facts.carriedAmps(fuse, *fridge_a);
             const double rating_a = facts.ratingOf(fuse);
-            if (finding.value && *finding.limit - *finding.value <= rating_a - amps)
+            if (finding.value && finding.limit &&
+                *finding.limit - *finding.value <= rating_a - amps)
                 continue;
             finding.on = facts.element(fuse).name;
             finding.value = amps;

@@ -40,7 +40,7 @@ double ohmOf(double mohm_ah, const Battery& battery) {
 } // namespace
 
 std::optional<Source> findStrongestSource(const Facts& facts) {
-    const Element& first = facts.element(facts.network.loop->battery);
+    const Element& first = facts.element(facts.loop().battery);
     const std::vector<bool> joined = joinedTo(facts.network, first.to);
     Source source;
     double siemens = 0;
@@ -66,7 +66,7 @@ std::optional<Source> findStrongestSource(const Facts& facts) {
 }
 
 std::optional<Source> findWeakestSource(const Facts& facts) {
-    const Battery& battery = batteryOf(facts, facts.element(facts.network.loop->battery));
+    const Battery& battery = batteryOf(facts, facts.element(facts.loop().battery));
     const BatteryFault* table = findTable(facts, battery);
     if (table == nullptr)
         return std::nullopt;
@@ -78,7 +78,7 @@ std::optional<Source> findWeakestSource(const Facts& facts) {
 
 std::string whyNoSource(const Facts& facts) {
     return "The inner resistance of a '" +
-           batteryOf(facts, facts.element(facts.network.loop->battery)).chemistry +
+           batteryOf(facts, facts.element(facts.loop().battery)).chemistry +
            "' battery, or of another beside it, stands in no table.";
 }
 

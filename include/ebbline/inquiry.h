@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+// The whole answer to "will it start, and if not, why": what a report is made of.
+#pragma once
+
+#include "ebbline/remedies.h"
+#include "ebbline/rules.h"
+
+#include <vector>
+
+namespace ebbline {
+
+struct Inquiry {
+    Examination examination;
+    Headline headline;
+    std::vector<RuleFinding> rules;
+    std::vector<Loss> losses; ///< row by row those of the start's ledger
+    std::vector<Remedy> remedies;
+};
+
+namespace study {
+
+/// Simulates, judges, and tries what would make it start. Throws EngineError.
+[[nodiscard]] Inquiry inquire(Engine& engine,
+                              const Installation& installation,
+                              const Models& models,
+                              const RuleSettings& settings,
+                              const Progress& progress);
+
+} // namespace study
+} // namespace ebbline
