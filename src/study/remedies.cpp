@@ -7,7 +7,7 @@
 #include <compare>
 #include <iterator>
 #include <map>
-#include <tuple>
+#include <utility>
 
 namespace ebbline {
 
@@ -154,6 +154,18 @@ Remedy conclude(Trials& trials, const Candidate& candidate, std::size_t index) {
     return remedy;
 }
 
+/// Repairs first, and of each what cures before what does not suffice.
+std::vector<Remedy> byWeight(std::vector<Remedy> remedies) {
+    std::vector<Remedy> sorted;
+    sorted.reserve(remedies.size());
+    for (const bool is_repair : {true, false})
+        for (const bool is_cure : {true, false})
+            for (Remedy& remedy : remedies)
+                if (isRepair(remedy.kind) == is_repair && remedy.cure.has_value() == is_cure)
+                    sorted.push_back(std::move(remedy));
+    return sorted;
+}
+
 } // namespace
 
 std::vector<Remedy> findRemedies(Engine& engine,
@@ -175,13 +187,7 @@ std::vector<Remedy> findRemedies(Engine& engine,
     trials.settle(std::move(near));
     for (std::size_t i = 0; i < candidates.size(); ++i)
         remedies.push_back(conclude(trials, candidates[i], first[i]));
-    std::stable_sort(remedies.begin(), remedies.end(), [](const Remedy& one, const Remedy& other) {
-        const auto weight = [](const Remedy& remedy) {
-            return std::tuple(!isRepair(remedy.kind), !remedy.cure.has_value());
-        };
-        return weight(one) < weight(other);
-    });
-    return remedies;
+    return byWeight(std::move(remedies));
 }
 
 } // namespace study
