@@ -87,8 +87,9 @@ TEST_CASE("a load that is switched on draws its start current, which dies away",
              12,
              2,
              "pwl(0 0 0.5 0 0.5001 1)"});
-    const auto current = [&](double at_s) {
-        return -start::valueAt(solved.time_s, solved.vectors[vector], at_s);
+    const std::vector<double>& amps = solved.vectors[vector];
+    const auto current = [&amps, &time_s = solved.time_s](double at_s) {
+        return -start::valueAt(time_s, amps, at_s);
     };
     CHECK_THAT(current(0.45), WithinAbs(0, 1e-3));
     for (const double after_s : {0.05, 0.3, 0.9})

@@ -240,7 +240,7 @@ void checkProtection(const Listed& listed, const Survey& survey) {
 }
 
 void checkUnfused(const Listed& listed, const Survey& survey) {
-    const auto passesFuse = [&](Elements way) {
+    const auto passes_fuse = [&](Elements way) {
         for (const int i : asList(way))
             if (listed.isFuse(i))
                 return true;
@@ -257,7 +257,7 @@ void checkUnfused(const Listed& listed, const Survey& survey) {
         bool one_guards = false;
         for (int fuse = 0; fuse < listed.count(); ++fuse)
             one_guards = one_guards || (listed.isFuse(fuse) && allPass(ways, fuse));
-        if (!std::ranges::all_of(ways, passesFuse))
+        if (!std::ranges::all_of(ways, passes_fuse))
             unfused.push_back(i);
         else if (!one_guards)
             several.push_back(i);
@@ -319,7 +319,7 @@ void checkSharing(const Listed& listed, const Survey& survey) {
 }
 
 void checkPolarity(const Listed& listed, const Survey& survey) {
-    const auto isOn = [&](int node, bool plus, int but) {
+    const auto is_on = [&](int node, bool plus, int but) {
         for (int i = 0; i < listed.count(); ++i)
             if (listed.isSource(i) && i != but &&
                 listed.areJoined(node, plus ? listed.plus(i) : listed.minus(i)))
@@ -330,8 +330,8 @@ void checkPolarity(const Listed& listed, const Survey& survey) {
     std::vector<int> shorted;
     for (int i = 0; i < listed.count(); ++i) {
         const Misplaced place{i,
-                              isOn(listed.plus(i), false, i) && !isOn(listed.plus(i), true, i),
-                              isOn(listed.minus(i), true, i) && !isOn(listed.minus(i), false, i)};
+                              is_on(listed.plus(i), false, i) && !is_on(listed.plus(i), true, i),
+                              is_on(listed.minus(i), true, i) && !is_on(listed.minus(i), false, i)};
         const bool both = place.plus_on_minus && place.minus_on_plus;
         const bool any = place.plus_on_minus || place.minus_on_plus;
         if ((listed.isConsumer(i) && any) || (listed.isSource(i) && both))
