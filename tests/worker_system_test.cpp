@@ -200,8 +200,8 @@ TEST_CASE("nothing is left behind by a program that is interrupted as it begins"
             setpgid(0, 0);
             setenv("TMPDIR", scratch.path().c_str(), 1);
             const int nowhere = open("/dev/null", O_WRONLY);
-            dup2(nowhere, STDOUT_FILENO);
-            dup2(nowhere, STDERR_FILENO);
+            if (nowhere < 0 || dup2(nowhere, STDOUT_FILENO) < 0 || dup2(nowhere, STDERR_FILENO) < 0)
+                _exit(1);
             execl(EBBLINE_PROGRAM, EBBLINE_PROGRAM, "start", nullptr);
             _exit(1);
         }
