@@ -253,8 +253,12 @@ TEST_CASE("drop of 60 W over ten metres by area", "[closed]") {
 TEST_CASE("the drops of a solved loop sum to its source", "[closed]") {
     // Kirchhoff's voltage law, row by row of the ledger, at the lowest moment: 1e-6 V.
     for (const std::string& name : drawn::sceneNames()) {
-        const Ledger ledger = *runs::run(drawn::scene(name), {.attempts = 1}).start.ledger;
-        CAPTURE(name, ledger.error());
-        CHECK(std::abs(ledger.error()) < 1e-6 * ledger.source_v);
+        const Start start = runs::run(drawn::scene(name), {.attempts = 1}).start;
+        CAPTURE(name);
+        CHECK(start.ledger.has_value() == start.lowest_v.has_value());
+        if (!start.ledger)
+            continue; // never driven
+        CAPTURE(start.ledger->error());
+        CHECK(std::abs(start.ledger->error()) < 1e-6 * start.ledger->source_v);
     }
 }

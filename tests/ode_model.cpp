@@ -47,8 +47,8 @@ struct Mode {
 };
 
 /// The right-hand sides. Left out, because no case here comes near: the link of the fuse parting,
-/// the highest voltage, reversed polarity, the input's tanh(v / 0.1) below half a volt, the 1 ms
-/// in which a contact moves, the leak of an open contact.
+/// the highest voltage, reversed polarity, the input's transistor below 1.5 V, the 1 ms in
+/// which a contact moves, the leak of an open contact.
 class Equations {
 public:
     explicit Equations(const Setup& setup) : m_setup(setup), m_unit(setup.unit) {

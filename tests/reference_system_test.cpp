@@ -38,24 +38,31 @@ struct Case {
     }
 };
 
+/// Lengths in m of the runs of the quay's scenes.
+struct Lengths {
+    double to_switch = 0;
+    double to_fuse = 0;
+    double twin = 0;
+};
+
 /// The two scenes of the quay that differ in cable and events.
-ode::Setup twinLoop(double mohm_per_m, double length_m) {
-    const double ends = clamp + class_5_16 * 0.4 + ring + isolator + crimp + class_5_6 * 0.3 +
-                        crimp + crimp + ring + crimp + crimp;
+ode::Setup twinLoop(double mohm_per_m, const Lengths& length_m) {
+    const double ends = clamp + class_5_16 * length_m.to_switch + ring + isolator + crimp +
+                        class_5_6 * length_m.to_fuse + crimp + crimp + ring + crimp + crimp;
     return {.charge = 0.8,
-            .loop_ohm = (ends + 2 * mohm_per_m * length_m) * 1e-3,
-            .loop_henry = 0.3e-6 * (0.4 + 0.3 + 2 * length_m),
+            .loop_ohm = (ends + 2 * mohm_per_m * length_m.twin) * 1e-3,
+            .loop_henry = 0.3e-6 * (length_m.to_switch + length_m.to_fuse + 2 * length_m.twin),
             .end_s = 5};
 }
 
 Case quay01(double length_m = 4.5) {
-    Case result{drawn::scene("quay-01.toml"), twinLoop(class_5_6_tinned, length_m)};
+    Case result{drawn::scene("quay-01.toml"), twinLoop(class_5_6_tinned, {0.1, 0.08, length_m})};
     drawn::runOf(result.drawn, "twin").length_m = length_m;
     return result;
 }
 
 Case quay02(double length_m = 9.1) {
-    Case result{drawn::scene("quay-02.toml"), twinLoop(class_5_1_5, length_m)};
+    Case result{drawn::scene("quay-02.toml"), twinLoop(class_5_1_5, {0.4, 0.3, length_m})};
     drawn::runOf(result.drawn, "twin").length_m = length_m;
     result.setup.power_s = 0;
     result.setup.call_s = 0.5;

@@ -59,10 +59,11 @@ std::string keyParameters(const Part& part, const std::map<std::string, double>&
 std::string options(Accuracy accuracy) {
     // Trapezoidal, because Gear misses trips and damps what is not damped. chgtol at its default
     // makes states that are exactly zero unsolvable; abstol and vntol suit volts and amperes.
-    // pivrel: with the default of 1e-3 a pivot that was good before an event may be too small after
-    // it, and the run ends in a time step too small; with 0.1 that was still seen where a fuse lies
-    // between two inductances, with 0.5 hardly, with 0.9 never.
-    return ".options method=trap pivrel=0.9 reltol=" + text::number(relativeTolerance(accuracy)) +
+    // pivrel: the order of elimination is chosen once, at the first instant; with the default of
+    // 1e-3 a pivot that was good then may be too small after an event, and the run ends in a time
+    // step too small. Over 300 scenes with lengths and fuses changed at random 0.9 left 3 unsolved,
+    // 0.5 none.
+    return ".options method=trap pivrel=0.5 reltol=" + text::number(relativeTolerance(accuracy)) +
            " chgtol=1e-4 abstol=1e-6 vntol=1e-6\n";
 }
 
