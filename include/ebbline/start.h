@@ -155,7 +155,7 @@ struct Start {
     int retries = 0;
     double horizon_s = 0;
     std::optional<Ledger> ledger; ///< at the lowest moment
-    double ledger_error_v = 0;    ///< largest at any stored instant
+    double ledger_error_v = 0;    ///< largest at any stored instant at which the loop conducts
     std::vector<MeterReading> meters;
     Waveform waveform;
     /// The whole network at a few hundred instants, the lowest moment among them, so chosen that

@@ -179,8 +179,9 @@ void writeLedger(const Inquiry& inquiry, std::string& out) {
              fixed(row.watts(), 1));
     }
     writeSums(inquiry.losses, out);
-    line(
-        out, "  closes within {} mV at every stored instant", fixed(start.ledger_error_v * 1e3, 3));
+    line(out,
+         "  closes within {} mV at every stored instant that it conducts",
+         fixed(start.ledger_error_v * 1e3, 3));
 }
 
 void writeRemedies(const std::vector<Remedy>& remedies, std::string& out) {

@@ -208,10 +208,19 @@ std::vector<MeterReading> readMeters(const Record& record, const Start& start) {
     return readings;
 }
 
+/// An open contact or a parted fuse turns the last digit of a current into volts.
+bool conducts(const Ledger& ledger) {
+    constexpr double open_ohm = 100;
+    return std::ranges::all_of(ledger.rows, [](const LedgerRow& row) {
+        return std::abs(row.ohms.value_or(0)) < open_ohm;
+    });
+}
+
 double worstLedgerError(const Solved& solved, const Netlist& netlist) {
     double worst_v = 0;
     for (std::size_t i = 0; i < solved.time_s.size(); ++i)
-        worst_v = std::max(worst_v, std::abs(readLedger(solved, netlist, i).error()));
+        if (const Ledger ledger = readLedger(solved, netlist, i); conducts(ledger))
+            worst_v = std::max(worst_v, std::abs(ledger.error()));
     return worst_v;
 }
 

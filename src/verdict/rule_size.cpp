@@ -33,19 +33,30 @@ double ohmPerMetre(const Facts& facts, const Conductor& conductor, const Size& s
     return network::conductorOhm(mohm.value_or(0), 1, facts.drawn().surroundings.ambient_c);
 }
 
+double limitPct(const Facts& facts) {
+    return facts.settings.drop ? facts.settings.drop->limit_pct : default_limit_pct;
+}
+
 /// Ohms per metre at which the conductors of the whole loop together keep the limit.
 double allowedOhmPerMetre(const Facts& facts, double amps) {
     double length_m = 0;
     for (const auto& way : {facts.out(), facts.back()})
         for (const Conductor& conductor : facts.conductors(way))
             length_m += conductor.length_m;
-    const double limit_pct =
-        facts.settings.drop ? facts.settings.drop->limit_pct : default_limit_pct;
-    return limit_pct / 100 * facts.drawn().nominal_v / (amps * length_m);
+    return limitPct(facts) / 100 * facts.drawn().nominal_v / (amps * length_m);
 }
 
 std::string gauge(double value) {
     return value > 0 ? text::number(value) : text::number(1 - value) + "/0";
+}
+
+/// Why that size: whoever reads of a thinner one that starts must know what this one is for.
+std::string reasonWords(const Facts& facts, bool wants_next, bool keeps_limit) {
+    const std::string limit = text::number(limitPct(facts)) + " % drop.";
+    if (wants_next)
+        return ", the next size.";
+    return (keeps_limit ? ", the first that keeps a " : ", the thickest there is, still above a ") +
+           limit;
 }
 
 } // namespace
@@ -69,18 +80,21 @@ Reference findSizeReference(const Facts& facts,
     if (wants_next && facts.evidence.verdict.margin == Margin::Clear)
         return reference;
     std::optional<Size> chosen;
+    double chosen_ohm = own_ohm;
     for (const Size& size : sizesOf(facts, conductor)) {
         const double ohm = ohmPerMetre(facts, conductor, size);
         if (ohm >= own_ohm * (1 - 1e-9))
             continue;
         chosen = size;
+        chosen_ohm = ohm;
         reference.avoidable_share = 1 - ohm / own_ohm;
         if (wants_next || ohm <= allowed_ohm)
             break;
     }
     if (chosen)
         reference.remedy = "Lay " + sizeWords(*chosen) + " instead of " +
-                           sizeWords(conductor.size) + " for " + element.part + ".";
+                           sizeWords(conductor.size) + " for " + element.part +
+                           reasonWords(facts, wants_next, chosen_ohm <= allowed_ohm);
     return reference;
 }
 
