@@ -154,6 +154,17 @@ void writeSums(const std::vector<Loss>& losses, std::string& out) {
         line(out, "  On paper: {}: {} ({})", loss->element, loss->sum, nameOf(loss->basis));
 }
 
+/// With a charging source on the fridge may stand above the battery at rest.
+std::string ledgerHeading(const Ledger& ledger) {
+    const double lost_v = ledger.source_v - ledger.controller_v;
+    const std::string ends = "battery at rest " + fixed(ledger.source_v, 2) + " V, fridge " +
+                             fixed(ledger.controller_v, 2) + " V";
+    if (lost_v < 0)
+        return "Way from battery to fridge at that moment (" + ends +
+               ": another source feeds it; minus: current towards the battery)";
+    return "Where the " + fixed(lost_v, 2) + " V is lost at that moment (" + ends + ")";
+}
+
 void writeLedger(const Inquiry& inquiry, std::string& out) {
     const Start& start = inquiry.examination.start;
     if (!start.ledger)
@@ -161,11 +172,7 @@ void writeLedger(const Inquiry& inquiry, std::string& out) {
     const Ledger& ledger = *start.ledger;
     const std::size_t width = nameWidth(ledger);
     line(out, "");
-    line(out,
-         "Where the {} V is lost at that moment (battery at rest {} V, fridge {} V)",
-         fixed(ledger.source_v - ledger.controller_v, 2),
-         fixed(ledger.source_v, 2),
-         fixed(ledger.controller_v, 2));
+    line(out, "{}", ledgerHeading(ledger));
     for (std::size_t i = 0; i < ledger.rows.size(); ++i) {
         const LedgerRow& row = ledger.rows[i];
         line(out,
