@@ -126,7 +126,7 @@ struct View {
 
 namespace drawing {
 
-/// The moment that says most: the lowest voltage, else the end of what was simulated.
+/// The moment that says most: the lowest voltage, else shortly after the last event.
 [[nodiscard]] double tellingMoment(const Start& start);
 
 /// The installation to scale; how full a cable is drawn tells what is left above the cut-out.

@@ -139,9 +139,12 @@ bool Canvas::isFree(const Box& box) const {
     return true;
 }
 
-bool Canvas::crossesText(Point from, Point to) const {
-    return std::ranges::any_of(m_texts,
-                               [&](const Box& text) { return touches(from, to, 1, text); });
+bool Canvas::crosses(Point from, Point to, const Box& thing) const {
+    const auto in_way = [&](const Box& box) { return touches(from, to, 1, box); };
+    return std::ranges::any_of(m_texts, in_way) ||
+           std::ranges::any_of(m_protected, [&](const Box& box) {
+               return !box.overlaps(thing.grown(1)) && in_way(box);
+           });
 }
 
 Box sizeOf(std::span<const TextLine> lines) {

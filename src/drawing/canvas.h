@@ -60,8 +60,10 @@ public:
 
     /// Whether nothing drawn or written so far touches the box.
     [[nodiscard]] bool isFree(const Box& box) const;
-    /// Whether a straight line would cross a text.
-    [[nodiscard]] bool crossesText(Point from, Point to) const;
+    /// No line from a text to its thing may lead across a box.
+    void protect(const Box& box) { m_protected.push_back(box); }
+    /// Whether a straight line from a thing would cross a text or another protected box.
+    [[nodiscard]] bool crosses(Point from, Point to, const Box& thing) const;
     /// Keeps text out of a box from now on.
     void reserve(const Box& box) { m_texts.push_back(box); }
 
@@ -79,6 +81,7 @@ private:
     Drawing m_drawing;
     std::vector<Piece> m_pieces;
     std::vector<Box> m_texts;
+    std::vector<Box> m_protected;
     std::vector<std::vector<std::size_t>> m_buckets; ///< pieces that pass through each square
     std::size_t m_columns = 0;
 };

@@ -207,11 +207,20 @@ Columns findColumns(const Moment& moment, const Figures& figures) {
 
 std::string findCulpritColumn(const Columns& columns) {
     const Column* worst = nullptr;
-    for (const auto* side : {&columns.out, &columns.back})
-        for (const Column& column : *side)
-            if (column.avoidable_v >= worth_naming_v &&
-                (worst == nullptr || column.avoidable_v > worst->avoidable_v))
-                worst = &column;
+    const auto search = [&](auto&& worth) {
+        for (const auto* side : {&columns.out, &columns.back})
+            for (const Column& column : *side)
+                if (worth(column) > 0 && (worst == nullptr || worth(column) > worth(*worst)))
+                    worst = &column;
+    };
+    search([](const Column& column) {
+        return column.avoidable_v >= worth_naming_v ? column.avoidable_v : 0;
+    });
+    if (worst == nullptr)
+        search([](const Column& column) {
+            const bool counts = column.kind != PortionKind::Battery && column.volts() >= 0.005;
+            return counts ? column.volts() : 0;
+        });
     return worst == nullptr ? "" : worst->id;
 }
 

@@ -37,7 +37,7 @@ struct Columns {
 /// `figures` say what is lost in them.
 [[nodiscard]] Columns findColumns(const Moment& moment, const Figures& figures);
 
-/// Id of the column with the largest avoidable loss; empty where nothing is avoidable.
+/// Id of the column with the largest avoidable loss; of nothing avoidable the largest of the wiring.
 [[nodiscard]] std::string findCulpritColumn(const Columns& columns);
 
 /// Gives every column its place: cables by length, all else narrow.

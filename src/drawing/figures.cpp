@@ -48,6 +48,7 @@ Figures figuresAt(const Moment& moment, const Start& start, double at_s) {
                     .cut_out_v = moment.examination().verdict.cut_out_v};
     if (!network.loop)
         return figures;
+    figures.reversed = network.loop->reversed;
     const auto station = [&](int element, int sign, Side side) {
         const auto index = static_cast<std::size_t>(element);
         Station result{element, side, sign * frame.volts[index], sign * frame.amps[index], 0};
@@ -64,7 +65,11 @@ Figures figuresAt(const Moment& moment, const Start& start, double at_s) {
 }
 
 double tellingMoment(const Start& start) {
-    return start.lowest_at_s.value_or(start.horizon_s);
+    if (start.lowest_at_s)
+        return *start.lowest_at_s;
+    // Nothing was tried: shortly after the last thing that happened nothing changes any more.
+    const double last_s = start.events.empty() ? 0 : start.events.back().at_s;
+    return std::min(std::max(last_s, 0.0) + 1, start.horizon_s);
 }
 
 } // namespace ebbline::drawing

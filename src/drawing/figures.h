@@ -26,6 +26,7 @@ struct Figures {
     double source_v = 0;
     double amps = 0; ///< in the controller's supply
     double cut_out_v = 0;
+    bool reversed = false; ///< plus and minus are exchanged on the way
     std::vector<Station> battery; ///< one, or none without a loop
     std::vector<Station> out;     ///< battery plus -> fridge
     std::vector<Station> back;    ///< battery minus -> fridge: from the battery on as well
@@ -54,7 +55,8 @@ struct Portion {
     double avoidable_v = 0;
 };
 
-/// By thing, largest loss first; what is small and sound comes last in one.
+/// By thing, largest loss first; what is small and sound, or lifted by a charging source, comes
+/// last in one.
 [[nodiscard]] std::vector<Portion> findPortions(const Figures& figures);
 /// The largest avoidable one; of nothing avoidable the largest of the wiring.
 [[nodiscard]] const Portion* findCulprit(const std::vector<Portion>& portions);

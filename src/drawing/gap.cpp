@@ -3,6 +3,7 @@
 #include "gap.h"
 
 #include "placer.h"
+#include "sentences.h"
 #include "words.h"
 
 #include <algorithm>
@@ -56,9 +57,12 @@ Scale findVoltScale(const Moment& moment, double top, double bottom) {
             start.attempts.empty() ? start.horizon_s : start.attempts.front().end_s;
         for (const Frame& frame : start.frames) {
             high_v = std::max(high_v, frame.source_v);
-            if (examination.network.loop && frame.at_s <= until_s && !start.attempts.empty() &&
-                frame.at_s >= start.attempts.front().begin_s)
-                low_v = std::min(low_v, plusAtFridge(*examination.network.loop, frame));
+            if (!examination.network.loop || start.attempts.empty() || frame.at_s > until_s ||
+                frame.at_s < start.attempts.front().begin_s)
+                continue;
+            const double plus_v = plusAtFridge(*examination.network.loop, frame);
+            low_v = std::min(low_v, plus_v);
+            high_v = std::max(high_v, plus_v); // a charging source may lie on the way
         }
     };
     include(examination.start);
@@ -165,6 +169,17 @@ void labelLine(Canvas& canvas,
         if (place(canvas, wish))
             return;
     }
+}
+
+std::string endWords(const Figures& figures) {
+    if (figures.reversed)
+        return words("wrong way round");
+    return figures.spare() < 0 ? words("short here") : words("to spare");
+}
+
+std::string columnWords(double lost_v) {
+    return lost_v < -0.005 ? words("gains {}", volts(-lost_v))
+                           : volts(lost_v);
 }
 
 void drawLines(Canvas& canvas, const GapLines& lines, double width) {

@@ -38,6 +38,10 @@ void labelLine(Canvas& canvas,
                bool is_plus,
                const Style& style,
                const Box& within);
+/// What stands at the fridge's end of the gap: "to spare", "short here".
+[[nodiscard]] std::string endWords(const Figures& figures);
+/// Volts lost in a column; of one lifted by a charging source with its sign.
+[[nodiscard]] std::string columnWords(double lost_v);
 /// The lines themselves.
 void drawLines(Canvas& canvas, const GapLines& lines, double width);
 

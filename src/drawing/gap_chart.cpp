@@ -7,8 +7,6 @@
 #include "sentences.h"
 #include "words.h"
 
-#include "ebbline/text.h"
-
 #include <algorithm>
 
 namespace ebbline::drawing {
@@ -31,15 +29,16 @@ public:
         }
         layOutPlot();
         const GapLines lines = makeLines(m_columns, m_now, m_scale);
-        drawGrid();
-        drawGap(m_canvas, lines, m_columns.shared, m_unit);
+        drawStations(lines);
+        if (!m_now.reversed)
+            drawGap(m_canvas, lines, m_columns.shared, m_unit);
         drawHeldOff();
         drawLines(m_canvas, lines, 0.19 * m_unit);
-        drawAxes();
         labelEnd(lines);
+        drawAxes();
         const std::string culprit = findCulpritColumn(m_columns);
-        labelColumns(m_columns.out, culprit, false);
-        labelColumns(m_columns.back, culprit, true);
+        labelColumns(m_columns.out, culprit, !m_columns.shared);
+        labelColumns(m_columns.back, culprit, false);
         labelLines(lines);
     }
 
@@ -52,9 +51,7 @@ private:
     }
 
     void drawTitle() {
-        const std::string title = m_now.hasLoop()
-                                      ? balance(m_now)
-                                      : words("It needs {} to stay on.", volts(m_now.cut_out_v));
+        const std::string title = balance(m_now);
         double y = m_area.y;
         for (const TextLine& line : wrapped(title, strong(1.25 * m_unit), m_area.width)) {
             y += 1.25 * m_unit;
@@ -67,11 +64,11 @@ private:
     void layOutPlot() {
         m_columns = findColumns(m_site.moment, m_now);
         const bool small = m_area.width < 40 * m_unit;
-        const double top_room = (m_columns.back.empty() ? 1.6 : 5.8) * m_unit;
-        const double bottom_room = 5.1 * m_unit;
+        const double top_room = (m_columns.shared ? 1.9 : 6.2) * m_unit;
+        const double bottom_room = 4.9 * m_unit;
         m_plot = {m_area.x + 3.6 * m_unit,
                   m_plot_top + top_room,
-                  m_area.width - (3.6 + (small ? 6.4 : 9.5)) * m_unit,
+                  m_area.width - (3.6 + (small ? 6.4 : 8.6)) * m_unit,
                   m_area.bottom() - bottom_room - m_plot_top - top_room};
         m_scale = findVoltScale(m_site.moment, m_plot.y, m_plot.bottom());
         const double narrow = std::clamp(0.075 * m_plot.width, 1.2 * m_unit, 3.4 * m_unit);
@@ -79,10 +76,18 @@ private:
         layOut(m_columns.back, m_plot.x, m_plot.width, narrow);
     }
 
-    void drawGrid() {
-        for (const Column& column : m_columns.out) {
-            const double x = column.x + column.width;
-            m_canvas.line({{x, m_plot.y}, {x, m_plot.bottom()}}, {Ink::Faint, 0.7, {}});
+    /// Where one thing ends and the next begins: all the way where both sides share their stations,
+    /// else from each line outwards, to where its own names stand.
+    void drawStations(const GapLines& lines) {
+        const Pen thin{Ink::Faint, 0.7, {}};
+        for (std::size_t i = 0; i < m_columns.out.size(); ++i) {
+            const double x = m_columns.out[i].x + m_columns.out[i].width;
+            const double foot = m_columns.shared ? m_plot.bottom() : lines.plus[i + 1].y;
+            m_canvas.line({{x, m_plot.y}, {x, foot}}, thin);
+        }
+        for (std::size_t i = 0; i < m_columns.back.size(); ++i) {
+            const double x = m_columns.back[i].x + m_columns.back[i].width;
+            m_canvas.line({{x, lines.minus[i + 1].y}, {x, m_plot.bottom()}}, thin);
         }
     }
 
@@ -109,7 +114,7 @@ private:
         for (const double volts_at : m_scale.ticks(2.6 * m_unit)) {
             const double y = m_scale.at(volts_at);
             m_canvas.line({{left - 0.4 * m_unit, y}, {left, y}}, {Ink::Soft, 1, {}});
-            m_canvas.write({text::fixed(volts_at, 1), style},
+            m_canvas.write({figure(volts_at, 1), style},
                            m_area.x,
                            left - 0.6 * m_unit - m_area.x,
                            y + 0.33 * m_unit,
@@ -124,16 +129,18 @@ private:
             if (volts_at < -1e-9 || volts_at > most_v)
                 continue;
             const double y = minus.at(volts_at);
+            const std::string number = figure(volts_at, 1);
+            const Box box{right, y - 0.7 * m_unit, 2.8 * m_unit, 1.4 * m_unit};
+            if (!m_canvas.isFree(box))
+                continue; // what is to spare or short stands there
             m_canvas.line({{right, y}, {right + 0.4 * m_unit, y}}, {Ink::Soft, 1, {}});
-            m_canvas.write({text::fixed(volts_at, 1), style},
-                           {right + 0.6 * m_unit, y + 0.33 * m_unit});
+            m_canvas.write({number, style}, {right + 0.6 * m_unit, y + 0.33 * m_unit});
         }
-        if (m_columns.back.empty())
-            drawAxisTitles(style);
+        drawAxisTitles(style);
     }
 
     void drawAxisTitles(const Style& style) {
-        const double y = m_plot.y - 0.7 * m_unit;
+        const double y = m_plot_top + 0.9 * m_unit;
         const std::string plus = words("plus side, V from battery minus");
         const std::string minus = words("minus side, V from 0");
         m_canvas.write({plus, style}, {m_area.x, y});
@@ -146,19 +153,19 @@ private:
     void labelEnd(const GapLines& lines) {
         const double spare_v = m_now.spare();
         const bool is_short = spare_v < 0;
-        const Ink ink = is_short ? Ink::Warning : Ink::Line;
+        const Ink ink = is_short || m_now.reversed ? Ink::Warning : Ink::Line;
         const Style large{1.3 * m_unit, true, ink};
         const Style plain{m_unit, false, ink};
         const std::vector<TextLine> full{
-            {volts(std::abs(spare_v)), large},
-            {is_short ? words("short here") : words("to spare"), plain}};
+            {volts(std::abs(m_now.reversed ? m_now.arriving() : spare_v)), large},
+            {endWords(m_now), plain}};
         const double y = (lines.plus.back().y + lines.minus.back().y) / 2;
         const Wish wish{.about = {m_plot.right() + 0.3 * m_unit, y, 0, 0},
                         .within = rightMargin(),
                         .gap = 0.25 * m_unit,
                         .reach = 20 * m_unit,
                         .sides = {{1, 0}}};
-        const std::vector<TextLine> brief{{volts(std::abs(spare_v)), Style{m_unit, true, ink}},
+        const std::vector<TextLine> brief{{full[0].text, Style{m_unit, true, ink}},
                                           {full[1].text, {0.9 * m_unit, false, ink}}};
         placeFirst(m_canvas, wish, std::vector<std::vector<TextLine>>{full, brief});
         if (m_held_end)
@@ -191,7 +198,7 @@ private:
 
     void labelColumn(const Column& column, bool is_culprit, bool above) {
         const double y = above ? m_plot.y : m_plot.bottom();
-        const Box zone = above ? Box{m_area.x, m_plot_top, m_area.width, m_plot.y - m_plot_top}
+        const Box zone = above ? Box{m_area.x, m_plot_top + 1.3 * m_unit, m_area.width, m_plot.y - m_plot_top - 1.3 * m_unit}
                                : Box{m_area.x, y, m_area.width, m_area.bottom() - y};
         const Style name = is_culprit ? strong(m_unit) : common(0.95 * m_unit);
         const Style value = is_culprit ? strong(1.7 * m_unit) : strong(0.95 * m_unit);
@@ -200,12 +207,12 @@ private:
             std::vector<TextLine> lines = wrapped(column.name, name, width * m_unit);
             if (lines.size() > 2)
                 lines = {{shortened(column.name, name.size, name.bold, width * m_unit), name}};
-            lines.push_back({volts(column.volts()), value});
+            lines.push_back({columnWords(column.volts()), value});
             wordings.push_back(std::move(lines));
         }
         const Wish wish{.about = {column.x + 0.2 * column.width, y, 0.6 * column.width, 0},
                         .within = zone,
-                        .gap = 0.3 * m_unit,
+                        .gap = 0.4 * m_unit,
                         .reach = 5 * m_unit,
                         .sides = {{0, above ? -1.0 : 1.0}}};
         placeFirst(m_canvas, wish, wordings);
@@ -213,7 +220,7 @@ private:
 
     void labelLines(const GapLines& lines) {
         const double spare_v = m_now.source_v - m_now.cut_out_v;
-        if (spare_v > 0 && m_columns.shared)
+        if (spare_v > 0 && m_columns.shared && !m_now.reversed)
             writeInGap(m_canvas,
                        lines,
                        std::vector<TextLine>{{volts(spare_v), strong(1.3 * m_unit)},

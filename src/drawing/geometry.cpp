@@ -130,6 +130,23 @@ std::vector<Point> simplified(std::span<const Point> line) {
     return result;
 }
 
+std::vector<Point> withoutReturns(std::span<const Point> line) {
+    std::vector<Point> result;
+    for (const Point point : simplified(line)) {
+        while (result.size() >= 2) {
+            const Point a = result[result.size() - 2];
+            const Point b = result.back();
+            const double cross = (b.x - a.x) * (point.y - b.y) - (b.y - a.y) * (point.x - b.x);
+            const double dot = (b.x - a.x) * (point.x - b.x) + (b.y - a.y) * (point.y - b.y);
+            if (std::abs(cross) > 1e-6 || dot > 0)
+                break;
+            result.pop_back();
+        }
+        result.push_back(point);
+    }
+    return simplified(result);
+}
+
 std::vector<Point> rectangle(const Box& box) {
     return {
         {box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};

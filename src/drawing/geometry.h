@@ -29,6 +29,9 @@ namespace ebbline::drawing {
 /// The line without points that lie on a straight way or on one another.
 [[nodiscard]] std::vector<Point> simplified(std::span<const Point> line);
 
+/// The same, and where the line turns straight back on itself it is cut short.
+[[nodiscard]] std::vector<Point> withoutReturns(std::span<const Point> line);
+
 [[nodiscard]] std::vector<Point> rectangle(const Box& box);
 [[nodiscard]] std::vector<Point> circle(Point middle, double radius);
 /// Slanting lines inside a polygon, `spacing` apart.

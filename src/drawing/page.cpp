@@ -4,6 +4,7 @@
 #include "pictures.h"
 #include "sentences.h"
 #include "verdict_column.h"
+#include "words.h"
 
 #include "ebbline/text.h"
 
@@ -11,6 +12,9 @@
 
 namespace ebbline::drawing {
 namespace {
+
+constexpr double least_upper = 0.52; // of the height: plan, with the reasons beside it
+constexpr double most_upper = 0.62;
 
 class Page {
 public:
@@ -24,7 +28,12 @@ public:
         const bool tall = area.height > area.width;
         const double top = drawHeader(area, tall);
         const Box rest{area.x, top, area.width, area.bottom() - top};
-        tall ? drawTall(rest) : drawWide(rest);
+        if (tall)
+            drawTall(rest);
+        else if (m_moment.examination().start.attempts.empty())
+            drawBrief(rest);
+        else
+            drawWide(rest);
         describe();
         return m_canvas.take();
     }
@@ -62,30 +71,65 @@ private:
     /// the way down.
     void drawWide(const Box& box) {
         const double gap = m_margin;
-        const double upper = 0.52 * (box.height - gap);
+        const double height = box.height - gap;
         const double column = std::clamp(0.27 * box.width, 21 * m_unit, 27 * m_unit);
-        const double plan_width = box.width - column - 1.4 * gap;
+        const double beside = box.width - column - 1.4 * gap;
         Box written{box.right() - column, box.y - 0.3 * m_unit, column, box.height};
-        const bool is_short = measureColumn(written) <= box.y + upper;
+        const double needed = (measureColumn(written, m_unit) - box.y) / height;
+        const bool is_short = needed <= most_upper;
+        const double upper = height * (is_short ? std::max(needed, least_upper) : least_upper);
         if (is_short)
-            written.height = upper;
-        site(drawPlan, {box.x, box.y, plan_width, upper});
-        const double lower_y = box.y + upper + gap;
-        const double lower_width = is_short ? box.width : plan_width;
-        const double gap_width = 0.58 * (lower_width - gap);
-        site(drawGapChart, {box.x, lower_y, gap_width, box.bottom() - lower_y});
+            written.height = upper + 0.5 * m_unit;
+        site(drawPlan, {box.x, box.y, beside, upper});
+        drawCharts({box.x, box.y + upper + gap, is_short ? box.width : beside, height - upper});
+        drawVerdictColumn({m_canvas, m_moment, written, columnUnit(written)});
+    }
+
+    /// Nothing was tried, so there is little to say: that goes below the heading, across.
+    void drawBrief(Box box) {
+        std::vector<TextLine> lines;
+        for (const std::string& sentence : reasons(m_moment))
+            lines.push_back({sentence, common(1.1 * m_unit)});
+        if (const std::string action = firstAction(m_moment); !action.empty())
+            lines.push_back({words("First: {}", action), strong(1.1 * m_unit)});
+        double y = box.y - 0.6 * m_unit;
+        for (const TextLine& line : lines)
+            for (const TextLine& part : wrapped(line.text, line.style, box.width)) {
+                y += 1.5 * m_unit;
+                m_canvas.write(part, {box.x, y});
+            }
+        y += 1.1 * m_unit;
+        const double height = box.bottom() - y - m_margin;
+        site(drawPlan, {box.x, y, box.width, least_upper * height});
+        drawCharts({box.x,
+                    y + least_upper * height + m_margin,
+                    box.width,
+                    (1 - least_upper) * height});
+    }
+
+    /// Gap and time beside each other.
+    void drawCharts(const Box& box) {
+        const double gap_width = 0.58 * (box.width - m_margin);
+        site(drawGapChart, {box.x, box.y, gap_width, box.height});
         site(drawTimeChart,
-             {box.x + gap_width + gap,
-              lower_y,
-              lower_width - gap_width - gap,
-              box.bottom() - lower_y});
-        drawVerdictColumn({m_canvas, m_moment, written, m_unit});
+             {box.x + gap_width + m_margin,
+              box.y,
+              box.width - gap_width - m_margin,
+              box.height});
     }
 
     /// Where the reasons would end.
-    [[nodiscard]] double measureColumn(const Box& box) const {
+    [[nodiscard]] double measureColumn(const Box& box, double unit) const {
         Canvas scratch({m_canvas.area().width, m_canvas.area().height, Paper::Light});
-        return drawVerdictColumn({scratch, m_moment, box, m_unit});
+        return drawVerdictColumn({scratch, m_moment, {box.x, box.y, box.width, 1e6}, unit});
+    }
+
+    /// Larger type where there is room for it.
+    [[nodiscard]] double columnUnit(const Box& box) const {
+        for (const double factor : {1.25, 1.2, 1.15, 1.1, 1.05})
+            if (measureColumn(box, factor * m_unit) <= box.bottom())
+                return factor * m_unit;
+        return m_unit;
     }
 
     /// One below the other, as on a phone.

@@ -51,7 +51,7 @@ bool fits(const Canvas& canvas, const Wish& wish, const Box& box) {
     if (!wish.within.contains(box) || !canvas.isFree(box.grown(wish.gap)))
         return false;
     const auto [from, to] = nearest(wish.about, box);
-    return distance(from, to) <= leader_from || !canvas.crossesText(from, to);
+    return distance(from, to) <= leader_from || !canvas.crosses(from, to, wish.about);
 }
 
 void put(Canvas& canvas, const Wish& wish, const Box& box, Point side) {

@@ -23,14 +23,22 @@ enum class RunRole {
     Signal, ///< of the thermostat's loop
 };
 
+/// A core on its own between its cable's end and a terminal that lies elsewhere.
+struct Tail {
+    std::size_t core = 0;
+    bool at_from = true;
+    std::vector<Point> line; ///< from the terminal on
+};
+
 /// One cable as drawn.
 struct Trace {
     const Run* run = nullptr;
     RunRole role = RunRole::Other;
     double width = 0;        ///< tells the area
     std::vector<Point> line; ///< from its `from` end to its `to` end
-    /// Single cores between the cable's end and a terminal that lies elsewhere.
-    std::vector<std::vector<Point>> tails;
+    std::size_t plus_core = 0;
+    int plus_side = -1;      ///< of a twin: its plus core lies left (-1) or right (+1) of its way
+    std::vector<Tail> tails;
 };
 
 /// From metres to pixels; y grows upwards in metres.
@@ -58,6 +66,9 @@ void placeSymbols(PlanLayout& layout, const Network& network, const Box& area, d
 
 /// Gives every terminal its place on the side that faces what it is connected to.
 void placePorts(PlanLayout& layout, const Installation& installation, double unit);
+
+/// Draws the way of every run; turns a part over where a twin cable would reach its poles crossed.
+void traceRuns(PlanLayout& layout, const Network& network, const Box& area, double unit);
 
 [[nodiscard]] RunRole roleOf(const Network& network, const Run& run);
 

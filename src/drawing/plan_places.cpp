@@ -92,6 +92,7 @@ public:
 
     void place() {
         m_layout.metres = findScale(m_network.installation, m_area, m_unit);
+        m_rooms = findRooms();
         if (m_layout.metres)
             for (const Part& part : m_network.installation.parts)
                 if (part.at_m && hasSymbol(part))
@@ -228,7 +229,7 @@ private:
                 for (std::size_t k = i + 1; k < m_layout.symbols.size(); ++k)
                     moved |= separate(m_layout.symbols[i], m_layout.symbols[k]);
             for (Symbol& symbol : m_layout.symbols)
-                keepInside(symbol.box);
+                keepInside(symbol);
             if (!moved)
                 return;
         }
@@ -236,7 +237,7 @@ private:
 
     /// The way they are pushed is that of their places to scale, so that they never change sides.
     [[nodiscard]] bool separate(Symbol& one, Symbol& other) const {
-        const double air = 3 * m_small;
+        const double air = 4.0 * m_small;
         const Point wish{other.wish.x - one.wish.x, other.wish.y - one.wish.y};
         const bool sideways = std::abs(wish.x) >= std::abs(wish.y) - 1e-6;
         const double sign = (sideways ? wish.x : wish.y) >= 0 ? 1 : -1;
@@ -252,12 +253,32 @@ private:
         return true;
     }
 
-    void keepInside(Box& box) const {
-        const double edge = 1.6 * m_unit;
-        box.x = std::clamp(
-            box.x, m_area.x + edge, std::max(m_area.x + edge, m_area.right() - edge - box.width));
-        box.y = std::clamp(
-            box.y, m_area.y + edge, std::max(m_area.y + edge, m_area.bottom() - edge - box.height));
+    /// On the sheet, and inside the rooms if that is where it belongs.
+    void keepInside(Symbol& symbol) const {
+        const auto keep = [&](const Box& room) {
+            Box& box = symbol.box;
+            box.x = std::clamp(box.x, room.x, std::max(room.x, room.right() - box.width));
+            box.y = std::clamp(box.y, room.y, std::max(room.y, room.bottom() - box.height));
+        };
+        keep(m_area.grown(-1.6 * m_unit));
+        if (m_rooms && m_rooms->contains({symbol.wish.x, symbol.wish.y, 0, 0}))
+            keep(m_rooms->grown(-0.8 * m_unit));
+    }
+
+    /// The rectangle around the outline of the rooms.
+    [[nodiscard]] std::optional<Box> findRooms() const {
+        const std::vector<Position>& outline = m_network.installation.plan.outline_m;
+        if (outline.empty() || !m_layout.metres)
+            return std::nullopt;
+        Reach reach;
+        for (const Position place : outline)
+            reach.include(place);
+        const Point corner = m_layout.metres->at({reach.left, reach.high});
+        const double per_m = m_layout.metres->per_m;
+        return Box{corner.x,
+                   corner.y,
+                   (reach.right - reach.left) * per_m,
+                   (reach.high - reach.low) * per_m};
     }
 
     PlanLayout& m_layout;
@@ -265,6 +286,7 @@ private:
     Box m_area;
     double m_unit;
     double m_small; ///< unit of all symbols without text
+    std::optional<Box> m_rooms;
     std::map<std::string, std::vector<std::string>> m_neighbours;
 };
 

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 namespace ebbline::drawing {
 namespace {
@@ -76,7 +77,10 @@ private:
     }
 
     void place(Symbol& symbol) const {
-        const std::vector<PortGroup> groups = portGroupsOf(*symbol.part);
+        const std::vector<PortGroup> groups =
+            std::holds_alternative<BusBar>(symbol.part->body)
+                ? barGroups(symbol, portGroupsOf(*symbol.part))
+                : portGroupsOf(*symbol.part);
         if (groups.empty())
             return;
         Point first_pull = pull(symbol, groups[0]);
@@ -86,6 +90,8 @@ private:
             first_pull = {first_pull.x - other.x, first_pull.y - other.y};
         }
         Point first = facing(first_pull, symbol, nullptr);
+        if (std::holds_alternative<BusBar>(symbol.part->body))
+            first = to_left;
         if (std::holds_alternative<Bond>(symbol.part->body))
             first = upwards;
         turn(symbol, first);
@@ -96,6 +102,25 @@ private:
                                           : facing(pull(symbol, groups[i]), symbol, &first);
             set(symbol, groups[i], side);
         }
+    }
+
+    /// The studs of a bar that stands upright, each on the side that faces its neighbour, from top
+    /// to bottom as the neighbours lie.
+    [[nodiscard]] std::vector<PortGroup> barGroups(const Symbol& symbol,
+                                                   const std::vector<PortGroup>& groups) const {
+        std::vector<std::pair<Point, std::string>> studs;
+        for (const PortGroup& group : groups)
+            for (const std::string& terminal : group.terminals)
+                if (m_toward.contains({symbol.part->id, terminal}))
+                    studs.emplace_back(pull(symbol, {{terminal}}), terminal);
+        std::ranges::sort(studs, {}, [](const auto& stud) {
+            return std::tuple(stud.first.y, stud.first.x, stud.second);
+        });
+        PortGroup left;
+        PortGroup right{.opposite = true};
+        for (const auto& [way, terminal] : studs)
+            (way.x < 0 ? left : right).terminals.push_back(terminal);
+        return {left, right};
     }
 
     /// An inline part whose conductor runs up and down stands upright.
@@ -114,8 +139,10 @@ private:
         const bool is_bar = std::holds_alternative<BusBar>(symbol.part->body);
         for (const std::string& terminal : group.terminals)
             if (m_toward.contains({symbol.part->id, terminal}) || terminal == "plus" ||
-                terminal == "minus" || is_bar)
+                terminal == "minus")
                 used.push_back(terminal);
+        if (used.size() == 2 && !is_bar)
+            orderByPull(symbol, used, side);
         const Box& box = symbol.box;
         const double length = side.x != 0 ? box.height : box.width;
         const double apart =
@@ -132,6 +159,16 @@ private:
                   middle.y + side.y * box.height / 2 + std::abs(side.x) * offset},
                  side});
         }
+    }
+
+    /// Two terminals whose ways part along their side stand so that the ways need not cross.
+    void orderByPull(const Symbol& symbol, std::vector<std::string>& used, Point side) const {
+        const auto along = [&](const std::string& terminal) {
+            const Point way = pull(symbol, {{terminal}});
+            return side.x != 0 ? way.y : way.x;
+        };
+        if (along(used[0]) > along(used[1]) + 0.15)
+            std::swap(used[0], used[1]);
     }
 
     PlanLayout& m_layout;

@@ -34,8 +34,12 @@ public:
             rest.avoidable_v += loss.avoidable_v;
             ++count;
         }
-        std::ranges::stable_sort(named, std::greater{}, &Portion::volts);
-        rest.name = count == 1 ? words("one more part") : words("{} more joints and parts", count);
+        std::ranges::sort(named, {}, [](const Portion& portion) {
+            return std::pair(-portion.volts, portion.id);
+        });
+        rest.name = rest.volts < -0.005 ? words("a charging source lifts the rest by")
+                    : count == 1        ? words("one more part")
+                                        : words("{} more joints and parts", count);
         if (count > 0)
             named.push_back(std::move(rest));
         return named;
@@ -89,7 +93,7 @@ const Portion* findCulprit(const std::vector<Portion>& portions) {
         return culprit;
     for (const Portion& loss : portions)
         if (loss.kind != PortionKind::Rest && loss.kind != PortionKind::Battery &&
-            (culprit == nullptr || loss.volts > culprit->volts))
+            loss.volts >= 0.005 && (culprit == nullptr || loss.volts > culprit->volts))
             culprit = &loss;
     return culprit;
 }

@@ -49,11 +49,12 @@ public:
 
 private:
     [[nodiscard]] Ink firstEdge() const {
-        return m_trace.role == RunRole::Twin || m_trace.role == RunRole::Plus ? Ink::Plus
-                                                                              : Ink::Line;
+        const bool plus_here = m_trace.role == RunRole::Twin && m_trace.plus_side < 0;
+        return plus_here || m_trace.role == RunRole::Plus ? Ink::Plus : Ink::Line;
     }
     [[nodiscard]] Ink secondEdge() const {
-        return m_trace.role == RunRole::Plus ? Ink::Plus : Ink::Line;
+        const bool plus_here = m_trace.role == RunRole::Twin && m_trace.plus_side > 0;
+        return plus_here || m_trace.role == RunRole::Plus ? Ink::Plus : Ink::Line;
     }
 
     Canvas& m_canvas;
@@ -79,8 +80,8 @@ void drawRibbon(Canvas& canvas,
             hatched = ribbon.drawFill(*fill);
     }
     const double tail = trace.role == RunRole::Signal ? trace.width : 0.13 * unit;
-    for (const std::vector<Point>& line : trace.tails)
-        canvas.line(line, {trace.role == RunRole::Signal ? Ink::Soft : Ink::Line, tail, {}});
+    for (const Tail& one : trace.tails)
+        canvas.line(one.line, {trace.role == RunRole::Signal ? Ink::Soft : Ink::Line, tail, {}});
 }
 
 } // namespace ebbline::drawing

@@ -59,9 +59,7 @@ private:
             m_canvas.write(line, {m_area.x, y});
         }
         y += 1.45 * m_unit;
-        const std::string needs = m_now.hasLoop()
-                                      ? balance(m_now)
-                                      : words("It needs {} to stay on.", volts(m_now.cut_out_v));
+        const std::string needs = balance(m_now);
         m_canvas.write({shortened(needs, m_unit, false, m_area.width), common(m_unit)},
                        {m_area.x, y});
         m_top = y + 1.1 * m_unit;
@@ -82,7 +80,8 @@ private:
             m_canvas.line(
                 {{column.x + column.width, plot.y}, {column.x + column.width, plot.bottom()}},
                 {Ink::Faint, 1.5, {}});
-        drawGap(m_canvas, lines, columns.shared, m_unit);
+        if (!m_now.reversed)
+            drawGap(m_canvas, lines, columns.shared, m_unit);
         drawLines(m_canvas, lines, 0.2 * m_unit);
         m_canvas.begin("names");
         labelEnd(lines, plot);
@@ -92,11 +91,12 @@ private:
 
     void labelEnd(const GapLines& lines, const Box& plot) {
         const double spare_v = m_now.spare();
-        const Ink ink = spare_v < 0 ? Ink::Warning : Ink::Line;
+        const Ink ink = spare_v < 0 || m_now.reversed ? Ink::Warning : Ink::Line;
         const double y = (lines.plus.back().y + lines.minus.back().y) / 2;
         const Wish wish{
-            .lines = {{volts(std::abs(spare_v)), {1.5 * m_unit, true, ink}},
-                      {spare_v < 0 ? words("short") : words("to spare"), {m_unit, false, ink}}},
+            .lines = {{volts(std::abs(m_now.reversed ? m_now.arriving() : spare_v)),
+                       {1.5 * m_unit, true, ink}},
+                      {endWords(m_now), {m_unit, false, ink}}},
             .about = {plot.right() + 0.2 * m_unit, y, 0, 0},
             .within = {plot.right(), m_top, m_area.right() - plot.right(), plot.height},
             .gap = 0.3 * m_unit,
@@ -129,8 +129,8 @@ private:
         std::vector<std::vector<TextLine>> wordings;
         for (const double width : {16.0, 11.0, 7.0})
             wordings.push_back({{shortened(column.name, m_unit, is_culprit, width * m_unit), name},
-                                {volts(column.volts()), value}});
-        wordings.push_back({{volts(column.volts()), value}});
+                                {columnWords(column.volts()), value}});
+        wordings.push_back({{columnWords(column.volts()), value}});
         const Wish wish{
             .about = {column.x + 0.2 * column.width, plot.bottom(), 0.6 * column.width, 0},
             .within = {m_area.x, plot.bottom(), m_area.width, m_area.bottom() - plot.bottom()},

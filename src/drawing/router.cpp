@@ -34,22 +34,41 @@ std::vector<Point> bent(const WayEnd& from, const WayEnd& to) {
     return simplified(std::vector<Point>{from.at, {half.x, from.at.y}, {half.x, to.at.y}, to.at});
 }
 
-/// Bends moved so that the first and last stretch lie in line with the very ends.
-void settleEnds(std::vector<Point>& line, Point from, Point to) {
-    const bool first_level = std::abs(line[1].y - line[0].y) < 1e-6;
-    const std::size_t n = line.size();
-    const bool last_level = std::abs(line[n - 1].y - line[n - 2].y) < 1e-6;
-    if (n == 2) {
-        // One stretch between ends that are not quite in line: a step half way.
-        const Point half = between(from, to, 0.5);
-        line = first_level ? std::vector<Point>{from, {half.x, from.y}, {half.x, to.y}, to}
-                           : std::vector<Point>{from, {from.x, half.y}, {to.x, half.y}, to};
-        return;
+/// Moves the first stretch of a way in line with its end; of a way that is all one stretch only
+/// the first half, so that a step remains in its middle.
+void alignBeginning(std::vector<Point>& line, const WayEnd& end) {
+    const bool upright = end.out.y != 0 || (end.out.x == 0 && line.size() > 1 &&
+                                            std::abs(line[1].y - line[0].y) > 1e-6);
+    const auto across = [&](Point& point) -> double& { return upright ? point.x : point.y; };
+    const double lane = across(line.front());
+    std::size_t count = 0;
+    while (count < line.size() && std::abs(across(line[count]) - lane) < 1e-6)
+        ++count;
+    if (count == line.size())
+        count = (count + 1) / 2;
+    for (std::size_t i = 0; i < count; ++i)
+        across(line[i]) = upright ? end.at.x : end.at.y;
+}
+
+/// Slanting stretches replaced by upright ones with a step half way.
+std::vector<Point> squared(const std::vector<Point>& line, bool level_first) {
+    std::vector<Point> result{line.front()};
+    for (std::size_t i = 1; i < line.size(); ++i) {
+        const Point one = line[i - 1];
+        const Point other = line[i];
+        if (std::abs(one.x - other.x) > 1e-6 && std::abs(one.y - other.y) > 1e-6) {
+            const Point half = between(one, other, 0.5);
+            if (level_first) {
+                result.push_back({half.x, one.y});
+                result.push_back({half.x, other.y});
+            } else {
+                result.push_back({one.x, half.y});
+                result.push_back({other.x, half.y});
+            }
+        }
+        result.push_back(other);
     }
-    line[0] = from;
-    line[n - 1] = to;
-    (first_level ? line[1].y : line[1].x) = first_level ? from.y : from.x;
-    (last_level ? line[n - 2].y : line[n - 2].x) = last_level ? to.y : to.x;
+    return result;
 }
 
 } // namespace
@@ -153,21 +172,27 @@ std::vector<int> Router::findCells(int from, int first_side, int to, int last_si
 std::vector<Point> Router::find(const WayEnd& from, const WayEnd& to) const {
     // The search begins outside of the symbol's own blocked ground.
     const auto outside = [&](const WayEnd& end) {
-        Point point = end.at;
+        Point point{end.at.x + end.out.x * end.clear, end.at.y + end.out.y * end.clear};
         for (int i = 0; i < 12 && m_blocked[static_cast<std::size_t>(cellAt(point))]; ++i)
             point = {point.x + end.out.x * m_cell, point.y + end.out.y * m_cell};
         return point;
     };
     const std::vector<int> cells =
         findCells(cellAt(outside(from)), sideOf(from.out), cellAt(outside(to)), sideOf(to.out));
-    if (cells.size() < 2)
+    if (cells.empty())
         return bent(from, to);
     std::vector<Point> line;
     for (const int cell : cells)
         line.push_back(middle(cell));
-    line = simplified(line);
-    settleEnds(line, from.at, to.at);
-    return simplified(line);
+    if (line.size() < 2)
+        line.push_back(line.back());
+    alignBeginning(line, from);
+    std::ranges::reverse(line);
+    alignBeginning(line, to);
+    line.insert(line.begin(), to.at);
+    std::ranges::reverse(line);
+    line.insert(line.begin(), from.at);
+    return withoutReturns(squared(line, from.out.y == 0));
 }
 
 } // namespace ebbline::drawing

@@ -14,6 +14,7 @@ namespace ebbline::drawing {
 struct WayEnd {
     Point at;
     Point out;
+    double clear = 0; ///< straight stretch before the first bend
 };
 
 class Router {

@@ -79,6 +79,66 @@ std::string culpritWords(const Moment& moment) {
     return nameOf(*part);
 }
 
+/// What a word of a sentence means in the scene, where it is an id; ids that are ordinary words
+/// are left alone unless the sentence is about them.
+std::string nameInstead(const Moment& moment, const std::string& word) {
+    const Installation& installation = moment.examination().network.installation;
+    const auto is_rule = [&](const RuleFinding& finding) { return finding.rule == word; };
+    if (std::ranges::any_of(moment.inquiry.rules, is_rule)) {
+        std::string rule = "“" + word + "”";
+        std::ranges::replace(rule, '-', ' ');
+        return rule;
+    }
+    if (word != moment.inquiry.headline.element && word.find_first_of("-.") == std::string::npos)
+        return word;
+    if (findJoint(installation, word))
+        return nameOfJoint(installation, word);
+    const std::string owner = word.substr(0, word.find('.'));
+    if (const Run* run = installation.findRun(owner))
+        return nameOf(*run);
+    const Part* part = installation.findPart(owner);
+    return part == nullptr ? word : nameOf(*part);
+}
+
+/// A sentence of the verdict with names instead of ids.
+std::string withNames(const Moment& moment, const std::string& sentence) {
+    std::string result;
+    std::string word;
+    const auto finish = [&] {
+        // A full stop at the end is the sentence's.
+        const std::size_t stops = word.size() - (word.find_last_not_of('.') + 1);
+        const std::string stem = word.substr(0, word.size() - stops);
+        result += stem.empty() ? "" : nameInstead(moment, stem);
+        result.append(stops, '.');
+        word.clear();
+    };
+    for (const char character : sentence) {
+        const bool in_id = (character >= 'a' && character <= 'z') ||
+                           (character >= '0' && character <= '9') || character == '-' ||
+                           character == '.';
+        if (in_id) {
+            word += character;
+            continue;
+        }
+        finish();
+        result += character;
+    }
+    finish();
+    return capital(tidy(result));
+}
+
+/// The verdict's cause without what the heading says already.
+std::string causeBeyondVerdict(const Moment& moment) {
+    const std::string cause = withNames(moment, moment.inquiry.headline.cause);
+    const std::string said = verdictWords(moment.examination());
+    if (!cause.starts_with(said))
+        return cause;
+    const std::string rest = cause.substr(said.size());
+    const std::size_t begin = rest.find_first_not_of(" ;,.:");
+    const bool is_sentence = rest.starts_with(";") || rest.starts_with(".");
+    return is_sentence && begin != std::string::npos ? capital(rest.substr(begin)) : "";
+}
+
 std::string aboutLoop(const Examination& examination) {
     const std::string loop = fixed(examination.loop_ohm * 1e3, 0);
     if (examination.loop_limit_ohm)
@@ -159,12 +219,23 @@ std::string remedyWhat(const Installation& installation, const Remedy& remedy, d
 
 } // namespace
 
+std::string figure(double value, int decimals) {
+    std::string text = fixed(value, decimals);
+    if (text.starts_with('-'))
+        text.replace(0, 1, "−");
+    return text;
+}
+
 std::string seconds(double at_s) {
-    return words("{} s", fixed(at_s, 2));
+    return words("{} s", figure(at_s, 2));
 }
 
 std::string volts(double value) {
-    return words("{} V", fixed(value, 2));
+    return words("{} V", figure(value, 2));
+}
+
+std::string lossWords(double value) {
+    return value < -0.005 ? words("gains {}", volts(-value)) : words("loses {}", volts(value));
 }
 
 std::string headline(const Moment& moment) {
@@ -200,10 +271,10 @@ std::vector<std::string> reasons(const Moment& moment) {
     if (start.outcome == Outcome::Trips || start.outcome == Outcome::Starts)
         say(aboutCulprit(moment));
     else
-        say(tidy(moment.inquiry.headline.cause));
+        say(causeBeyondVerdict(moment));
     if (verdict.margin == Margin::Clear &&
         moment.inquiry.headline.cause.find("not safe") != std::string::npos)
-        say(tidy(moment.inquiry.headline.cause));
+        say(withNames(moment, moment.inquiry.headline.cause));
     if (examination.network.loop && start.lowest_v)
         say(aboutLoop(examination));
     return all;
@@ -215,7 +286,7 @@ std::string firstAction(const Moment& moment) {
     const std::string& element = moment.inquiry.headline.element;
     replaceAll(action, "the joint " + element, words("that joint"));
     replaceAll(action, " for " + element + ".", ".");
-    return tidy(action);
+    return withNames(moment, action);
 }
 
 std::vector<RemedyLine> remedyLines(const Moment& moment) {
@@ -245,7 +316,7 @@ std::string circumstances(const Installation& installation) {
             all += words(" · battery {} % charged", fixed(battery->charge_pct, 0));
             break;
         }
-    return all + words(" · {} °C", fixed(installation.surroundings.ambient_c, 0));
+    return all + words(" · {} °C", figure(installation.surroundings.ambient_c, 0));
 }
 
 std::string activity(const Start& start, double at_s) {
@@ -277,8 +348,13 @@ std::string activity(const Start& start, double at_s) {
 }
 
 std::string balance(const Figures& figures) {
-    return words(
-        "It needs {} to stay on. {} arrive.", volts(figures.cut_out_v), volts(figures.arriving()));
+    if (!figures.hasLoop())
+        return words("It needs {} to stay on.", volts(figures.cut_out_v));
+    const std::string needs = volts(figures.cut_out_v);
+    const std::string arrives = volts(figures.arriving());
+    return figures.reversed
+               ? words("It needs {} to stay on. {} arrive the wrong way round.", needs, arrives)
+               : words("It needs {} to stay on. {} arrive.", needs, arrives);
 }
 
 } // namespace ebbline::drawing

@@ -30,6 +30,10 @@ struct RemedyLine {
 [[nodiscard]] std::string activity(const Start& start, double at_s);
 /// What it needs and what arrives, at the moment.
 [[nodiscard]] std::string balance(const Figures& figures);
+/// "loses 1.20 V"; behind a charging source "gains 1.20 V".
+[[nodiscard]] std::string lossWords(double value);
+/// With a true minus sign.
+[[nodiscard]] std::string figure(double value, int decimals);
 /// "1.63 s"
 [[nodiscard]] std::string seconds(double at_s);
 /// "10.47 V"

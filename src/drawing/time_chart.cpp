@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The time chart: what a scope at the fridge would show, with a cursor.
+#include "curve.h"
 #include "font.h"
 #include "pictures.h"
 #include "placer.h"
@@ -8,49 +9,10 @@
 #include "time_window.h"
 #include "words.h"
 
-#include "ebbline/text.h"
-
 #include <algorithm>
-#include <cmath>
-#include <span>
 
 namespace ebbline::drawing {
 namespace {
-
-/// A curve in pixels: of every pixel's width the first, least, greatest and last sample.
-std::vector<Point> thinned(std::span<const double> time_s,
-                           std::span<const double> values,
-                           const Scale& across,
-                           const Scale& up) {
-    std::vector<Point> points;
-    const auto flush = [&](std::size_t first, std::size_t last) {
-        const auto part = values.subspan(first, last - first);
-        auto least =
-            first + static_cast<std::size_t>(std::ranges::min_element(part) - part.begin());
-        auto most = first + static_cast<std::size_t>(std::ranges::max_element(part) - part.begin());
-        if (least > most)
-            std::swap(least, most);
-        std::size_t before = values.size();
-        for (const std::size_t i : {first, least, most, last - 1})
-            if (i != before) {
-                points.push_back({across.at(time_s[i]), up.within(values[i])});
-                before = i;
-            }
-    };
-    std::size_t first = time_s.size();
-    for (std::size_t i = 0; i < time_s.size(); ++i) {
-        if (time_s[i] < across.low || time_s[i] > across.high)
-            continue;
-        if (first < i && std::floor(across.at(time_s[first])) != std::floor(across.at(time_s[i]))) {
-            flush(first, i);
-            first = i;
-        }
-        first = std::min(first, i);
-        if (i + 1 == time_s.size() || time_s[i + 1] > across.high)
-            flush(first, i + 1);
-    }
-    return points;
-}
 
 std::string flagWords(Happening what) {
     switch (what) {
@@ -106,7 +68,7 @@ private:
         const TimeWindow window = findWindow(m_start, m_held_off, m_site.moment.at_s);
         const double left = m_area.x + 3.4 * m_unit;
         const double right = m_area.right() - 0.4 * m_unit;
-        const double top = m_area.y + (m_area.height < 20 * m_unit ? 4.6 : 6.2) * m_unit;
+        const double top = m_area.y + 4.9 * m_unit;
         const double bottom = m_area.bottom() - 1.9 * m_unit;
         m_time = {window.from_s, window.to_s, left, right};
         const double split = top + 0.7 * (bottom - top);
@@ -132,7 +94,12 @@ private:
         include(m_start);
         if (m_held_off != nullptr)
             include(*m_held_off);
-        // Without power it is 0 V, which would press all the rest together: that leaves the chart.
+        // Without power it is 0 V, which would press all the rest together: that leaves the chart,
+        // unless there is nothing else.
+        const double now_v = m_frame.controller_v;
+        low_v = std::max(low_v, m_verdict.cut_out_v - 1.5 * (high_v - m_verdict.cut_out_v));
+        if (m_start.attempts.empty() && now_v < low_v)
+            low_v = now_v;
         const double air_v = 0.1 * (high_v - low_v);
         m_volts = {low_v - 2 * air_v, high_v + air_v, m_volts_box.bottom(), m_volts_box.y};
     }
@@ -181,10 +148,12 @@ private:
 
     void drawCurves() {
         const Waveform& waveform = m_start.waveform;
-        m_canvas.line(thinned(waveform.time_s, waveform.volts, m_time, m_volts),
-                      {Ink::Line, 0.15 * m_unit, {}});
-        m_canvas.line(thinned(waveform.time_s, waveform.amps, m_time, m_amps),
-                      {Ink::Line, 0.13 * m_unit, {}});
+        drawCurve(thinned(waveform.time_s, waveform.volts, m_time, m_volts),
+                  m_volts_box,
+                  {Ink::Line, 0.16 * m_unit, {}});
+        drawCurve(thinned(waveform.time_s, waveform.amps, m_time, m_amps),
+                  m_amps_box,
+                  {Ink::Line, 0.13 * m_unit, {}});
         if (m_held_off == nullptr)
             return;
         // What the cut-out decides by; until it acts the two starts are one.
@@ -195,7 +164,13 @@ private:
         if (later.low < later.high && from_s > m_time.low)
             m_held =
                 thinned(m_held_off->waveform.time_s, m_held_off->waveform.sensed, later, m_volts);
-        m_canvas.line(m_held, {Ink::Line, 0.12 * m_unit, {0.5 * m_unit, 0.35 * m_unit}});
+        drawCurve(
+            m_held, m_volts_box, {Ink::Line, 0.12 * m_unit, {0.5 * m_unit, 0.35 * m_unit}});
+    }
+
+    void drawCurve(const std::vector<Point>& line, const Box& box, const Pen& pen) {
+        for (std::vector<Point>& piece : clipped(line, box.y, box.bottom()))
+            m_canvas.line(std::move(piece), pen);
     }
 
     void drawCursor() {
@@ -218,7 +193,7 @@ private:
                 m_canvas.line({{m_time.from - 0.5 * m_unit, y}, {m_time.from - 0.1 * m_unit, y}},
                               {Ink::Soft, 1, {}});
                 const bool last = value + step > up.high;
-                m_canvas.write({text::fixed(value, step < 1 ? 1 : 0) + (last ? unit : ""), style},
+                m_canvas.write({figure(value, step < 1 ? 1 : 0) + (last ? unit : ""), style},
                                m_area.x,
                                m_time.from - 0.7 * m_unit - m_area.x,
                                y + 0.33 * m_unit,
@@ -234,7 +209,7 @@ private:
         for (const double at_s : m_time.ticks(apart)) {
             const double x = m_time.at(at_s);
             m_canvas.line({{x, y}, {x, y + 0.4 * m_unit}}, {Ink::Soft, 1, {}});
-            const std::string number = text::fixed(at_s == 0 ? 0 : at_s, step < 1 ? 1 : 0);
+            const std::string number = figure(at_s == 0 ? 0 : at_s, step < 1 ? 1 : 0);
             m_canvas.write({words("{} s", number), style},
                            std::clamp(x - 2 * m_unit, m_area.x, m_area.right() - 4 * m_unit),
                            4 * m_unit,
@@ -256,7 +231,7 @@ private:
                    .sides = {{1, 0}, {-1, 0}, {0, 1}, {0, -1}}});
         };
         put(volts(m_frame.controller_v), m_volts.within(m_frame.controller_v), m_volts_box);
-        put(words("{} A", text::fixed(m_frame.amps[m_subject], 1)),
+        put(words("{} A", figure(m_frame.amps[m_subject], 1)),
             m_amps.within(m_frame.amps[m_subject]),
             m_amps_box.grown(0.5 * m_unit));
         m_canvas.write({seconds(m_site.moment.at_s), strong(1.1 * m_unit)},
@@ -266,23 +241,35 @@ private:
                        Align::Right);
     }
 
-    /// Each beside its flag, in two rows; what finds no room there is left to the flag alone.
+    /// Above its flag, of flags too close to each other in one line; what finds no room there is
+    /// left to the flag alone.
     void labelFlags() {
         m_canvas.begin("flags");
-        const Box zone{m_area.x,
-                       m_area.y + 1.9 * m_unit,
-                       m_area.width,
-                       m_volts_box.y - 0.3 * m_unit - m_area.y - 1.9 * m_unit};
-        for (const StartEvent& event : shownEvents()) {
-            const double x = m_time.at(event.at_s);
-            place(m_canvas,
-                  {.lines = {{flagWords(event.what), common(0.95 * m_unit)}},
-                   .about = {x, m_volts_box.y - 0.9 * m_unit, 0.6 * m_unit, 0.5 * m_unit},
-                   .within = zone,
-                   .gap = 0.25 * m_unit,
-                   .reach = 3.2 * m_unit,
-                   .sides = {{0, -1}, {1, 0}, {-1, 0}}});
+        const std::vector<StartEvent> events = shownEvents();
+        for (std::size_t i = 0; i < events.size();) {
+            const double left = m_time.at(events[i].at_s);
+            std::string text = flagWords(events[i].what);
+            double right = left;
+            for (++i; i < events.size() && m_time.at(events[i].at_s) - right < 1.6 * m_unit; ++i) {
+                text += ", " + flagWords(events[i].what);
+                right = m_time.at(events[i].at_s);
+            }
+            labelFlag(text, {left, m_volts_box.y - 0.9 * m_unit, right - left + 0.6 * m_unit, 0});
         }
+    }
+
+    void labelFlag(const std::string& text, const Box& about) {
+        const Box zone{m_area.x,
+                       m_area.y + 1.7 * m_unit,
+                       m_area.width,
+                       m_volts_box.y - 0.3 * m_unit - m_area.y - 1.7 * m_unit};
+        place(m_canvas,
+              {.lines = {{text, common(0.95 * m_unit)}},
+               .about = about,
+               .within = zone,
+               .gap = 0.25 * m_unit,
+               .reach = 3.2 * m_unit,
+               .sides = {{0, -1}, {1, 0}, {-1, 0}}});
     }
 
     void labelThresholds() {

@@ -7,6 +7,7 @@
 #include "words.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace ebbline::drawing {
 namespace {
@@ -57,7 +58,12 @@ private:
         if (!figures.hasLoop() || start.attempts.empty() || !hasRoom(7))
             return;
         const std::vector<Portion> portions = findPortions(figures);
-        drawHeading(words("Where the {} goes at {}", volts(figures.lost()), seconds(figures.at_s)));
+        const bool lifted = std::ranges::any_of(
+            portions, [](const Portion& portion) { return portion.volts < -0.005; });
+        drawHeading(lifted ? words("Where volts are lost at {}", seconds(figures.at_s))
+                           : words("Where the {} goes at {}",
+                                   volts(figures.lost()),
+                                   seconds(figures.at_s)));
         const double most_v = std::ranges::max(portions, {}, &Portion::volts).volts;
         for (const Portion& portion : portions)
             if (hasRoom(2.9))
@@ -75,7 +81,7 @@ private:
     void drawPortion(const Portion& portion, double most_v) {
         const Box& box = m_site.box;
         m_canvas.begin("portion", portion.id, portion.name + ": " + volts(portion.volts));
-        const std::string value = volts(portion.volts);
+        const std::string value = volts(std::abs(portion.volts));
         const Style style = common(m_unit);
         const double value_width = textWidth(value, m_unit, true);
         m_y += 1.45 * m_unit;
@@ -95,7 +101,7 @@ private:
             m_canvas.polygon(rectangle(part), Ink::Sheet, pen);
             m_canvas.hatch(rectangle(part), Ink::Warning, 0.5 * m_unit, 1.2);
         }
-        m_y += 1.1 * m_unit;
+        m_y += width > 1 ? 1.1 * m_unit : 0.2 * m_unit;
     }
 
     void drawRemedies() {
@@ -103,16 +109,27 @@ private:
         if (lines.empty() || !hasRoom(4.4))
             return;
         m_canvas.begin("remedies");
-        drawHeading(words("What would make it start"));
-        for (const RemedyLine& line : lines) {
-            if (!hasRoom(1.5))
-                return;
+        const bool any = std::ranges::any_of(lines, &RemedyLine::starts);
+        drawHeading(any ? words("What would make it start") : words("What was tried"));
+        for (const RemedyLine& line : lines)
+            drawRemedy(line);
+    }
+
+    void drawRemedy(const RemedyLine& line) {
+        const Style style = line.starts ? common(m_unit) : quiet(m_unit);
+        const double used = textWidth(line.result, m_unit, false);
+        const std::vector<TextLine> what =
+            wrapped(line.what, style, m_site.box.width - used - 1.5 * m_unit);
+        if (!hasRoom(1.4 * static_cast<double>(what.size())))
+            return;
+        m_canvas.write({line.result, style},
+                       m_site.box.x,
+                       m_site.box.width,
+                       m_y + 1.4 * m_unit,
+                       Align::Right);
+        for (const TextLine& part : what) {
             m_y += 1.4 * m_unit;
-            const Style style = line.starts ? common(m_unit) : quiet(m_unit);
-            const double used = textWidth(line.result, m_unit, false);
-            const double room = m_site.box.width - used - m_unit;
-            m_canvas.write({shortened(line.what, m_unit, false, room), style}, {m_site.box.x, m_y});
-            m_canvas.write({line.result, style}, m_site.box.x, m_site.box.width, m_y, Align::Right);
+            m_canvas.write(part, {m_site.box.x, m_y});
         }
     }
 
