@@ -61,6 +61,9 @@ private:
             } else if (part != nullptr) {
                 column.name = nameOf(*part);
             }
+            column.brief = briefly(column.name);
+            if (column.kind == PortionKind::Joint)
+                column.brief = nameOfJointAlone(installation(), column.id);
             if (!columns.empty() && columns.back().id == column.id)
                 add(columns.back(), column, column.name);
             else
@@ -150,6 +153,7 @@ private:
         group.avoidable_v += column.avoidable_v;
         group.elements.insert(group.elements.end(), column.elements.begin(), column.elements.end());
         group.name = std::move(name);
+        group.brief = briefly(group.name);
     }
 
     /// Small ones in one: called by the devices among them, else counted.
@@ -162,7 +166,9 @@ private:
     }
 
     [[nodiscard]] Column batteryColumn() const {
-        Column column{.name = words("inside the battery"), .kind = PortionKind::Battery};
+        Column column{.name = words("inside the battery"),
+                      .brief = words("battery"),
+                      .kind = PortionKind::Battery};
         for (const Station& station : m_figures.battery) {
             column.id = m_figures.elementOf(station).part;
             column.elements.push_back(station.element);

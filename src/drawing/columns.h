@@ -12,7 +12,8 @@ namespace ebbline::drawing {
 /// What stands above one stretch of the chart's foot.
 struct Column {
     std::string id;   ///< of the run, joint or part; of several: of the first
-    std::string name; ///< for people
+    std::string name;  ///< for people
+    std::string brief; ///< the same where there is little room
     PortionKind kind = PortionKind::Device;
     double length_m = 0; ///< of a cable; 0: narrow, of fixed width
     double out_v = 0;    ///< lost on the plus side

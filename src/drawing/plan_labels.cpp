@@ -46,9 +46,9 @@ public:
         writeParts(Rank::Culprit);
         writeJoints(Rank::Culprit);
         writeEmpty();
-        writeCables(Rank::Important);
         writeParts(Rank::Important);
         writeJoints(Rank::Important);
+        writeCables(Rank::Important);
         writeCables(Rank::Rest);
     }
 
@@ -105,7 +105,8 @@ private:
         const bool in_loop = trace.role != RunRole::Other && m_plan.now.hasLoop();
         if (in_loop && is_culprit)
             return {{name(words("{} one way", full), true), largestLoss(loss_v)},
-                    {name(full, true), largestLoss(loss_v)}};
+                    {name(full, true), largestLoss(loss_v)},
+                    {largestLoss(loss_v)}};
         if (in_loop && loss_v >= 0.015) {
             const TextLine value{volts(loss_v), quiet(m_unit)};
             Wordings wordings{{name(full), value},
@@ -155,8 +156,10 @@ private:
             return TextLine{text, quiet(m_unit)};
         };
         const bool is_battery = std::holds_alternative<Battery>(symbol.part->body);
-        if (is_culprit)
+        if (is_culprit) {
             add({largestLoss(loss_v)});
+            wordings.push_back({largestLoss(loss_v)});
+        }
         if (is_battery && m_plan.now.hasLoop()) {
             const std::string source = volts(m_plan.now.source_v);
             const bool charging = loss_v < -worth_saying_v;

@@ -60,6 +60,11 @@ struct PlanLayout {
 
 [[nodiscard]] PlanLayout layOutPlan(const Network& network, const Box& area, double unit);
 
+/// Whether a part belongs to the supply loop: where there is little room nothing else is drawn.
+[[nodiscard]] bool isInLoop(const Network& network, const Part& part);
+/// So little room that only the supply loop is drawn.
+[[nodiscard]] bool isSmallPlan(const Box& area, double unit);
+
 /// Symbols only: those with a place to scale, all others beside what they are connected to, none
 /// over another. `extents` are the sizes of boxes in pixels where they differ from the usual.
 void placeSymbols(PlanLayout& layout, const Network& network, const Box& area, double unit);

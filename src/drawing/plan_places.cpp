@@ -91,11 +91,12 @@ public:
           m_small(unit * symbolScale(area, unit)), m_neighbours(neighbours(network.installation)) {}
 
     void place() {
-        m_layout.metres = findScale(m_network.installation, m_area, m_unit);
+        if (!isCrowded())
+            m_layout.metres = findScale(m_network.installation, m_area, m_unit);
         m_rooms = findRooms();
         if (m_layout.metres)
             for (const Part& part : m_network.installation.parts)
-                if (part.at_m && hasSymbol(part))
+                if (part.at_m && isShown(part))
                     put(part, stepBack(part, m_layout.metres->at(*part.at_m)));
         if (m_layout.symbols.empty())
             placeLoop();
@@ -106,8 +107,20 @@ public:
     }
 
 private:
+    /// So many parts in so little room that to scale they would lie over one another.
+    [[nodiscard]] bool isCrowded() const {
+        constexpr int most_parts = 5;
+        const auto shown = std::ranges::count_if(
+            m_network.installation.parts, [&](const Part& part) { return isShown(part); });
+        return isSmallPlan(m_area, m_unit) && shown > most_parts;
+    }
+
     void put(const Part& part, Point middle) {
         m_layout.symbols.push_back({&part, boxAround(middle, part, unitOf(part)), middle, {}});
+    }
+
+    [[nodiscard]] bool isShown(const Part& part) const {
+        return hasSymbol(part) && (!isSmallPlan(m_area, m_unit) || isInLoop(m_network, part));
     }
 
     [[nodiscard]] double unitOf(const Part& part) const {
@@ -148,7 +161,7 @@ private:
         for (const Step& step : way) {
             const Element& element = m_network.elements[static_cast<std::size_t>(step.element)];
             const Part* part = m_network.installation.findPart(element.part);
-            if (part != nullptr && hasSymbol(*part) && seen.insert(part->id).second)
+            if (part != nullptr && isShown(*part) && seen.insert(part->id).second)
                 parts.push_back(part);
         }
         return parts;
@@ -185,7 +198,7 @@ private:
     bool placeNext() {
         const Part* loose = nullptr;
         for (const Part& part : m_network.installation.parts) {
-            if (!hasSymbol(part) || isPlaced(part.id))
+            if (!isShown(part) || isPlaced(part.id))
                 continue;
             loose = loose == nullptr ? &part : loose;
             for (const std::string& other : m_neighbours[part.id])
@@ -237,7 +250,7 @@ private:
 
     /// The way they are pushed is that of their places to scale, so that they never change sides.
     [[nodiscard]] bool separate(Symbol& one, Symbol& other) const {
-        const double air = 4.0 * m_small;
+        const double air = (isBar(one) || isBar(other) ? 4.2 : 3.5) * m_small;
         const Point wish{other.wish.x - one.wish.x, other.wish.y - one.wish.y};
         const bool sideways = std::abs(wish.x) >= std::abs(wish.y) - 1e-6;
         const double sign = (sideways ? wish.x : wish.y) >= 0 ? 1 : -1;
@@ -253,6 +266,10 @@ private:
         return true;
     }
 
+    [[nodiscard]] static bool isBar(const Symbol& symbol) {
+        return std::holds_alternative<BusBar>(symbol.part->body);
+    }
+
     /// On the sheet, and inside the rooms if that is where it belongs.
     void keepInside(Symbol& symbol) const {
         const auto keep = [&](const Box& room) {
@@ -261,7 +278,7 @@ private:
             box.y = std::clamp(box.y, room.y, std::max(room.y, room.bottom() - box.height));
         };
         keep(m_area.grown(-1.6 * m_unit));
-        if (m_rooms && m_rooms->contains({symbol.wish.x, symbol.wish.y, 0, 0}))
+        if (m_rooms && !isSmallPlan(m_area, m_unit) && m_rooms->contains({symbol.wish.x, symbol.wish.y, 0, 0}))
             keep(m_rooms->grown(-0.8 * m_unit));
     }
 

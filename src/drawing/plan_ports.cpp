@@ -13,6 +13,13 @@ namespace {
 
 constexpr std::array sides{to_right, to_left, downwards, upwards};
 
+/// Where the way from a terminal leads.
+struct Goal {
+    Point at;
+    bool routed = false; ///< along a route that the scene gives
+    Point beyond;        ///< the bend after that
+};
+
 class PortPlacing {
 public:
     PortPlacing(PlanLayout& layout, const Installation& installation, double unit)
@@ -32,12 +39,22 @@ public:
 private:
     /// Where the way from a terminal leads: to the route's beginning, or to the other part.
     void link(const Terminal& here, const Terminal& there, const Run& run, bool at_from) {
-        if (m_layout.metres && run.route_m.size() > 1) {
+        // A core that leaves its cable for a part of its own heads for where the cable begins.
+        const Core& first = run.cores.front();
+        const std::string& main = at_from ? first.from.part : first.to.part;
+        const Symbol* joins = here.part == main ? nullptr : m_layout.findSymbol(main);
+        if (joins != nullptr) {
+            m_toward[here].push_back({joins->box.middle(), false, joins->box.middle()});
+        } else if (m_layout.metres && run.route_m.size() > 1) {
             // The second point: the first one lies at the part itself.
-            const Position next = at_from ? run.route_m[1] : run.route_m[run.route_m.size() - 2];
-            m_toward[here].push_back(m_layout.metres->at(next));
+            const std::size_t last = run.route_m.size() - 1;
+            const auto bend = [&](std::size_t number) {
+                const std::size_t i = std::min(number, last);
+                return m_layout.metres->at(run.route_m[at_from ? i : last - i]);
+            };
+            m_toward[here].push_back({bend(1), true, bend(2)});
         } else if (const Symbol* other = m_layout.findSymbol(there.part)) {
-            m_toward[here].push_back(other->box.middle());
+            m_toward[here].push_back({other->box.middle(), false, other->box.middle()});
         }
     }
 
@@ -48,11 +65,13 @@ private:
         for (const std::string& terminal : group.terminals)
             if (const auto place = m_toward.find({symbol.part->id, terminal});
                 place != m_toward.end())
-                for (const Point point : place->second) {
+                for (const Goal& goal : place->second) {
+                    // A part that was pushed aside still has its cable leave the way it is laid.
+                    const Point here = goal.routed ? symbol.wish : symbol.box.middle();
                     // Each counts the same, however far away it lies.
-                    const double away = std::max(1.0, distance(symbol.box.middle(), point));
-                    sum.x += (point.x - symbol.box.middle().x) / away;
-                    sum.y += (point.y - symbol.box.middle().y) / away;
+                    const double away = std::max(1.0, distance(here, goal.at));
+                    sum.x += (goal.at.x - here.x) / away;
+                    sum.y += (goal.at.y - here.y) / away;
                     ++count;
                 }
         return count > 0 ? Point{sum.x / count, sum.y / count} : Point{};
@@ -104,6 +123,16 @@ private:
         }
     }
 
+    /// Where a cable that leaves straight up or down turns to is what counts at an upright bar.
+    [[nodiscard]] Point barPull(const Symbol& symbol, const std::string& terminal) const {
+        Point way = pull(symbol, {{terminal}});
+        if (std::abs(way.x) > 0.2)
+            return way;
+        const double beyond_x = m_toward.at({symbol.part->id, terminal}).front().beyond.x;
+        way.x = beyond_x < symbol.wish.x ? -0.2 : 0.2;
+        return way;
+    }
+
     /// The studs of a bar that stands upright, each on the side that faces its neighbour, from top
     /// to bottom as the neighbours lie.
     [[nodiscard]] std::vector<PortGroup> barGroups(const Symbol& symbol,
@@ -112,7 +141,7 @@ private:
         for (const PortGroup& group : groups)
             for (const std::string& terminal : group.terminals)
                 if (m_toward.contains({symbol.part->id, terminal}))
-                    studs.emplace_back(pull(symbol, {{terminal}}), terminal);
+                    studs.emplace_back(barPull(symbol, terminal), terminal);
         std::ranges::sort(studs, {}, [](const auto& stud) {
             return std::tuple(stud.first.y, stud.first.x, stud.second);
         });
@@ -173,7 +202,7 @@ private:
 
     PlanLayout& m_layout;
     double m_unit;
-    std::map<Terminal, std::vector<Point>> m_toward;
+    std::map<Terminal, std::vector<Goal>> m_toward;
 };
 
 } // namespace

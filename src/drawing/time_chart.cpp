@@ -78,6 +78,14 @@ private:
         findAmps();
     }
 
+    /// Both charts and what lies between them.
+    [[nodiscard]] Box plotBox() const {
+        return {m_volts_box.x,
+                m_volts_box.y,
+                m_area.right() - m_volts_box.x,
+                m_amps_box.bottom() - m_volts_box.y};
+    }
+
     void findVolts() {
         double low_v = m_verdict.cut_out_v;
         double high_v = m_verdict.cut_in_v;
@@ -230,10 +238,10 @@ private:
                    .reach = 12 * m_unit,
                    .sides = {{1, 0}, {-1, 0}, {0, 1}, {0, -1}}});
         };
-        put(volts(m_frame.controller_v), m_volts.within(m_frame.controller_v), m_volts_box);
+        put(volts(m_frame.controller_v), m_volts.within(m_frame.controller_v), plotBox());
         put(words("{} A", figure(m_frame.amps[m_subject], 1)),
             m_amps.within(m_frame.amps[m_subject]),
-            m_amps_box.grown(0.5 * m_unit));
+            plotBox());
         m_canvas.write({seconds(m_site.moment.at_s), strong(1.1 * m_unit)},
                        m_area.x,
                        m_area.width,
@@ -278,9 +286,9 @@ private:
             const double y = m_volts.at(level_v);
             const Style style{0.95 * m_unit, false, ink};
             const Wish wish{.about = {m_volts_box.x, y, m_volts_box.width, 0},
-                            .within = m_volts_box.grown(0.1 * m_unit),
+                            .within = plotBox(),
                             .gap = 0.2 * m_unit,
-                            .reach = 1.5 * m_unit,
+                            .reach = 4 * m_unit,
                             .sides = {{0, 1}, {0, -1}}};
             placeFirst(m_canvas,
                        wish,
