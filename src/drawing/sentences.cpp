@@ -227,10 +227,9 @@ std::string remedyWhat(const Installation& installation, const Remedy& remedy, d
 } // namespace
 
 std::string figure(double value, int decimals) {
-    std::string text = fixed(value, decimals);
-    if (text.starts_with('-'))
-        text.replace(0, 1, "−");
-    return text;
+    const std::string text = fixed(std::abs(value), decimals);
+    const bool is_zero = text.find_first_not_of("0.") == std::string::npos;
+    return value < 0 && !is_zero ? "−" + text : text;
 }
 
 std::string seconds(double at_s) {
