@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Pictures of every scene: legible at every size, true to the start, the same every time.
+#include "drawing/font.h"
 #include "drawn.h"
 #include "legible.h"
 #include "runs.h"
 #include "scratch.h"
-
-#include "drawing/font.h"
 
 #include "ebbline/drawing.h"
 #include "ebbline/inquiry.h"
@@ -76,9 +75,9 @@ const std::map<std::string, Inquiry>& scenes() {
         const auto pool = runs::makePool();
         for (const std::string& name : drawn::sceneNames()) {
             const Installation scene = drawn::scene(name);
-            found.emplace(name,
-                          inquire(*pool,
-                                  installation::apply(scene, installation::faultChanges(scene))));
+            found.emplace(
+                name,
+                inquire(*pool, installation::apply(scene, installation::faultChanges(scene))));
         }
         return found;
     }();
@@ -104,8 +103,7 @@ void checkAllLegible(const Moment& moment) {
             for (const Paper paper : {Paper::Light, Paper::Dark}) {
                 CAPTURE(kind.name, width, height, paper, moment.at_s);
                 checkLegible(kind.draw(
-                    moment,
-                    {static_cast<double>(width), static_cast<double>(height), paper}));
+                    moment, {static_cast<double>(width), static_cast<double>(height), paper}));
             }
 }
 
@@ -130,8 +128,7 @@ std::optional<double> largestNamedLoss(const Inquiry& inquiry) {
     };
     std::map<std::string, Sum> sums;
     for (const Loss& loss : inquiry.losses) {
-        const auto element =
-            std::ranges::find(network.elements, loss.element, &Element::name);
+        const auto element = std::ranges::find(network.elements, loss.element, &Element::name);
         REQUIRE(element != network.elements.end());
         const bool is_run_joint = element->kind != ElementKind::Conductor &&
                                   network.installation.findRun(element->part) != nullptr;
@@ -261,10 +258,11 @@ TEST_CASE("every picture of every scene is legible, true and the same every time
     SECTION("long names, foreign letters and mark-up stay names") {
         Inquiry inquiry = scenes().at("van-01.toml");
         Installation& installation = inquiry.examination.network.installation;
-        installation.title = "<script>alert(1)</script> & \"Ærø\" \xf0\x9f\x9a\x90 " +
-                             std::string(300, 'W');
+        installation.title =
+            "<script>alert(1)</script> & \"Ærø\" \xf0\x9f\x9a\x90 " + std::string(300, 'W');
         for (Part& part : installation.parts)
-            part.name = "The very long name of part <" + part.id + "> that somebody typed in one go";
+            part.name =
+                "The very long name of part <" + part.id + "> that somebody typed in one go";
         const Moment moment{inquiry, drawing::tellingMoment(inquiry.examination.start)};
         checkAllLegible(moment);
         const std::string svg = drawing::writeSvg(drawing::page(moment, {}));
@@ -280,12 +278,14 @@ TEST_CASE("every picture of every scene is legible, true and the same every time
             installation.plan.outline_m.clear();
             for (Part& part : installation.parts)
                 part.at_m.reset();
-            for (Run& run : installation.runs)
+            for (Run& run : installation.runs) {
+                run.length_m = run.length();
                 run.route_m.clear();
+                run.spare_m = 0;
+            }
             const Moment moment{inquiry, drawing::tellingMoment(inquiry.examination.start)};
             checkAllLegible(moment);
-            const std::vector<Label> labels =
-                legible::labelsOf(drawing::plan(moment, {900, 500}));
+            const std::vector<Label> labels = legible::labelsOf(drawing::plan(moment, {900, 500}));
             CHECK(legible::hasText(labels, "not to scale"));
             CHECK(legible::hasText(labels, "Fridge"));
         }

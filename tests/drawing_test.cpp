@@ -12,7 +12,6 @@
 #include "ebbline/drawing.h"
 
 #include <catch2/catch.hpp>
-
 #include <ft2build.h>
 #include FT_FREETYPE_H
 
@@ -174,7 +173,7 @@ TEST_CASE("a line from a text to its thing crosses no other thing", "[drawing]")
     canvas.protect(other);
     canvas.reserve({20, 0, 120, 60}); // no room beside it
     const Wish wish{.lines = {{"far", {11, false, Ink::Line}}},
-                    .about = {0, 20, 15, 15},
+                    .about = {0, 0, 15, 60},
                     .within = canvas.area(),
                     .gap = 2,
                     .reach = 250};
@@ -296,7 +295,8 @@ TEST_CASE("texts are measured with the real font", "[drawing]") {
 }
 
 TEST_CASE("wrapping keeps every word and never exceeds the width", "[drawing]") {
-    const std::string text = "At 1.35\u00a0s its low-voltage cut-out of 10.50\u00a0V ended the try.";
+    const std::string text =
+        "At 1.35\u00a0s its low-voltage cut-out of 10.50\u00a0V ended the try.";
     std::string joined;
     for (const TextLine& line : wrapped(text, {12, false, Ink::Line}, 110)) {
         CHECK(textWidth(line.text, 12, false) <= 110);

@@ -78,6 +78,20 @@ Ink groundAt(const std::vector<Piece>& pieces, std::size_t end, Point point) {
     return ground;
 }
 
+/// Whether something painted after piece `line` and before label `end` lies under all of the label.
+bool isHidden(const std::vector<Piece>& pieces, std::size_t line, std::size_t end) {
+    const Box& box = pieces[end].label->box;
+    for (std::size_t i = line + 1; i < end; ++i)
+        if (pieces[i].shape != nullptr &&
+            std::ranges::all_of(std::initializer_list<Point>{{box.x, box.y},
+                                                             {box.right(), box.y},
+                                                             {box.x, box.bottom()},
+                                                             {box.right(), box.bottom()}},
+                                [&](Point corner) { return covers(*pieces[i].shape, corner); }))
+            return true;
+    return false;
+}
+
 std::string quoted(const Label& label) {
     return "'" + label.text + "'";
 }
@@ -105,7 +119,8 @@ std::vector<std::string> findFaults(const Drawing& drawing) {
             const Shape* shape = pieces[k].shape;
             if (shape == nullptr)
                 continue;
-            if ((shape->edge || shape->fill == Ink::Fill) && edgeMeets(*shape, core(label)))
+            if ((shape->edge || shape->fill == Ink::Fill) && edgeMeets(*shape, core(label)) &&
+                !isHidden(pieces, k, i))
                 faults.push_back(quoted(label) + " lies over a line");
             if (k > i && covers(*shape, label.box.middle()))
                 faults.push_back(quoted(label) + " is painted over");

@@ -10,12 +10,13 @@
 #include "ebbline/inquiry.h"
 #include "ebbline/text.h"
 
+#include <unistd.h>
+
 #include <cerrno>
 #include <charconv>
 #include <filesystem>
 #include <optional>
 #include <system_error>
-#include <unistd.h>
 
 namespace ebbline::cli {
 namespace {
@@ -116,11 +117,9 @@ ExitCode picture(const PictureOptions& options) {
     const View view = viewOf(options);
     checkOutput(options);
     const Inquiry inquiry = ask(options, readScene(options.scene));
-    const Moment moment{.inquiry = inquiry,
-                        .at_s = timeOf(options, inquiry.examination.start)};
+    const Moment moment{.inquiry = inquiry, .at_s = timeOf(options, inquiry.examination.start)};
     const Drawing drawing = draw(options, moment, view);
-    write(options.output,
-          isSvg(options) ? drawing::writeSvg(drawing) : drawing::writePng(drawing));
+    write(options.output, isSvg(options) ? drawing::writeSvg(drawing) : drawing::writePng(drawing));
     return ExitCode::Ran;
 }
 

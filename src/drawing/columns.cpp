@@ -96,13 +96,13 @@ private:
         std::vector<Column> merged;
         auto one = out.begin();
         auto other = back.begin();
-        const auto copyUntil = [&](auto& from, auto end, const std::string& shared) {
+        const auto copy_until = [&](auto& from, auto end, const std::string& shared) {
             for (; from != end && from->id != shared; ++from)
                 merged.push_back(*from);
         };
         for (const std::string& id : common) {
-            copyUntil(one, out.end(), id);
-            copyUntil(other, back.end(), id);
+            copy_until(one, out.end(), id);
+            copy_until(other, back.end(), id);
             Column both = *one++;
             both.back_v = other->back_v;
             both.avoidable_v += other->avoidable_v;

@@ -11,7 +11,7 @@ namespace ebbline::drawing {
 
 /// What stands above one stretch of the chart's foot.
 struct Column {
-    std::string id;   ///< of the run, joint or part; of several: of the first
+    std::string id;    ///< of the run, joint or part; of several: of the first
     std::string name;  ///< for people
     std::string brief; ///< the same where there is little room
     PortionKind kind = PortionKind::Device;
@@ -38,7 +38,8 @@ struct Columns {
 /// `figures` say what is lost in them.
 [[nodiscard]] Columns findColumns(const Moment& moment, const Figures& figures);
 
-/// Id of the column with the largest avoidable loss; of nothing avoidable the largest of the wiring.
+/// Id of the column with the largest avoidable loss; of nothing avoidable the largest of the
+/// wiring.
 [[nodiscard]] std::string findCulpritColumn(const Columns& columns);
 
 /// Gives every column its place: cables by length, all else narrow.

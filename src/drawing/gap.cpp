@@ -193,8 +193,7 @@ std::string endWords(const Figures& figures) {
 }
 
 std::string columnWords(double lost_v) {
-    return lost_v < -0.005 ? words("gains {}", volts(-lost_v))
-                           : volts(lost_v);
+    return lost_v < -0.005 ? words("gains {}", volts(-lost_v)) : volts(lost_v);
 }
 
 void drawLines(Canvas& canvas, const GapLines& lines, double width) {

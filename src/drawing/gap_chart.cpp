@@ -78,9 +78,10 @@ private:
 
     /// The same start held on, at its own lowest.
     void drawHeldOff() {
-        if (!m_site.moment.examination().held_off)
+        const auto& held = m_site.moment.examination().held_off;
+        if (!held)
             return;
-        const Start& held_off = *m_site.moment.examination().held_off;
+        const Start& held_off = *held;
         const Figures then = figuresAt(m_site.moment, held_off, tellingMoment(held_off));
         Columns columns = findColumns(m_site.moment, then);
         layOut(columns.out, m_plot.x, m_plot.width, m_columns.out.front().width);
@@ -183,7 +184,10 @@ private:
 
     void labelColumn(const Column& column, bool is_culprit, bool above) {
         const double y = above ? m_plot.y : m_plot.bottom();
-        const Box zone = above ? Box{m_area.x, m_plot_top + 1.3 * m_unit, m_area.width, m_plot.y - m_plot_top - 1.3 * m_unit}
+        const Box zone = above ? Box{m_area.x,
+                                     m_plot_top + 1.3 * m_unit,
+                                     m_area.width,
+                                     m_plot.y - m_plot_top - 1.3 * m_unit}
                                : Box{m_area.x, y, m_area.width, m_area.bottom() - y};
         const Style name = is_culprit ? strong(m_unit) : common(0.95 * m_unit);
         const Style value = is_culprit ? strong(1.7 * m_unit) : strong(0.95 * m_unit);

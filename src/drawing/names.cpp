@@ -45,7 +45,7 @@ std::string placeOf(const Installation& installation, const Terminal& terminal) 
     if (part == nullptr)
         return terminal.text();
     const bool has_poles = terminal.terminal == "plus" || terminal.terminal == "minus";
-    const std::string name = nameOf(*part);
+    std::string name = nameOf(*part);
     if (!has_poles)
         return name;
     return terminal.terminal == "plus" ? words("{} plus", name) : words("{} minus", name);

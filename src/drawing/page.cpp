@@ -101,10 +101,8 @@ private:
         y += 1.1 * m_unit;
         const double height = box.bottom() - y - m_margin;
         site(drawPlan, {box.x, y, box.width, least_upper * height});
-        drawCharts({box.x,
-                    y + least_upper * height + m_margin,
-                    box.width,
-                    (1 - least_upper) * height});
+        drawCharts(
+            {box.x, y + least_upper * height + m_margin, box.width, (1 - least_upper) * height});
     }
 
     /// Gap and time beside each other.
@@ -112,10 +110,7 @@ private:
         const double gap_width = 0.58 * (box.width - m_margin);
         site(drawGapChart, {box.x, box.y, gap_width, box.height});
         site(drawTimeChart,
-             {box.x + gap_width + m_margin,
-              box.y,
-              box.width - gap_width - m_margin,
-              box.height});
+             {box.x + gap_width + m_margin, box.y, box.width - gap_width - m_margin, box.height});
     }
 
     /// Where the reasons would end.

@@ -37,7 +37,7 @@ struct Trace {
     double width = 0;        ///< tells the area
     std::vector<Point> line; ///< from its `from` end to its `to` end
     std::size_t plus_core = 0;
-    int plus_side = -1;      ///< of a twin: its plus core lies left (-1) or right (+1) of its way
+    int plus_side = -1; ///< of a twin: its plus core lies left (-1) or right (+1) of its way
     std::vector<Tail> tails;
 };
 

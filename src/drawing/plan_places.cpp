@@ -2,6 +2,8 @@
 // Places of symbols: to scale where the scene says so, beside their neighbours where it does not.
 #include "plan_layout.h"
 
+#include "ebbline/error.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -110,8 +112,8 @@ private:
     /// So many parts in so little room that to scale they would lie over one another.
     [[nodiscard]] bool isCrowded() const {
         constexpr int most_parts = 5;
-        const auto shown = std::ranges::count_if(
-            m_network.installation.parts, [&](const Part& part) { return isShown(part); });
+        const auto shown = std::ranges::count_if(m_network.installation.parts,
+                                                 [&](const Part& part) { return isShown(part); });
         return isSmallPlan(m_area, m_unit) && shown > most_parts;
     }
 
@@ -129,6 +131,8 @@ private:
 
     /// Away from the last bend of a cable that comes close, so that its end can be seen.
     [[nodiscard]] Point stepBack(const Part& part, Point middle) const {
+        const auto& metres = m_layout.metres;
+        EBBLINE_ASSERT(metres.has_value(), "a drawn way needs a scale");
         const Point extent = extentOf(part);
         for (const Run& run : m_network.installation.runs) {
             const std::size_t n = run.route_m.size();
@@ -138,7 +142,7 @@ private:
                 const Terminal& end = from ? run.cores.front().from : run.cores.front().to;
                 if (end.part != part.id)
                     continue;
-                const Point bend = m_layout.metres->at(run.route_m[from ? 1 : n - 2]);
+                const Point bend = metres->at(run.route_m[from ? 1 : n - 2]);
                 const bool upright = std::abs(bend.y - middle.y) > std::abs(bend.x - middle.x);
                 const double need = (upright ? extent.y : extent.x) / 2 * unitOf(part) + 2 * m_unit;
                 double& place = upright ? middle.y : middle.x;
@@ -217,8 +221,12 @@ private:
         Point best = near;
         double best_price = std::numeric_limits<double>::infinity();
         const double step = 1.5 * m_unit;
-        for (double y = m_area.y + 2.5 * m_unit; y < m_area.bottom() - 2 * m_unit; y += step)
-            for (double x = m_area.x + 4 * m_unit; x < m_area.right() - 4 * m_unit; x += step) {
+        const int rows = static_cast<int>(std::ceil((m_area.height - 4.5 * m_unit) / step));
+        const int columns = static_cast<int>(std::ceil((m_area.width - 8 * m_unit) / step));
+        for (int row = 0; row < rows; ++row)
+            for (int column = 0; column < columns; ++column) {
+                const double x = m_area.x + 4 * m_unit + column * step;
+                const double y = m_area.y + 2.5 * m_unit + row * step;
                 const Box box = boxAround({x, y}, part, unitOf(part)).grown(2 * m_small);
                 const bool taken = std::ranges::any_of(
                     m_layout.symbols, [&](const Symbol& one) { return one.box.overlaps(box); });
@@ -278,7 +286,8 @@ private:
             box.y = std::clamp(box.y, room.y, std::max(room.y, room.bottom() - box.height));
         };
         keep(m_area.grown(-1.6 * m_unit));
-        if (m_rooms && !isSmallPlan(m_area, m_unit) && m_rooms->contains({symbol.wish.x, symbol.wish.y, 0, 0}))
+        if (m_rooms && !isSmallPlan(m_area, m_unit) &&
+            m_rooms->contains({symbol.wish.x, symbol.wish.y, 0, 0}))
             keep(m_rooms->grown(-0.8 * m_unit));
     }
 

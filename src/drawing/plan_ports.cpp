@@ -43,15 +43,17 @@ private:
         const Core& first = run.cores.front();
         const std::string& main = at_from ? first.from.part : first.to.part;
         const Symbol* joins = here.part == main ? nullptr : m_layout.findSymbol(main);
-        if (joins != nullptr) {
-            m_toward[here].push_back({joins->box.middle(), false, joins->box.middle()});
-        } else if (m_layout.metres && run.route_m.size() > 1) {
-            // The second point: the first one lies at the part itself.
+        const bool is_routed = m_layout.metres && run.route_m.size() > 1;
+        const auto bend = [&](std::size_t number) {
             const std::size_t last = run.route_m.size() - 1;
-            const auto bend = [&](std::size_t number) {
-                const std::size_t i = std::min(number, last);
-                return m_layout.metres->at(run.route_m[at_from ? i : last - i]);
-            };
+            const std::size_t i = std::min(number, last);
+            return m_layout.metres->at(run.route_m[at_from ? i : last - i]);
+        };
+        if (joins != nullptr) {
+            const Point middle = joins->box.middle();
+            m_toward[here].push_back({middle, false, is_routed ? bend(1) : middle});
+        } else if (is_routed) {
+            // The second point: the first one lies at the part itself.
             m_toward[here].push_back({bend(1), true, bend(2)});
         } else if (const Symbol* other = m_layout.findSymbol(there.part)) {
             m_toward[here].push_back({other->box.middle(), false, other->box.middle()});
@@ -96,10 +98,9 @@ private:
     }
 
     void place(Symbol& symbol) const {
-        const std::vector<PortGroup> groups =
-            std::holds_alternative<BusBar>(symbol.part->body)
-                ? barGroups(symbol, portGroupsOf(*symbol.part))
-                : portGroupsOf(*symbol.part);
+        const std::vector<PortGroup> groups = std::holds_alternative<BusBar>(symbol.part->body)
+                                                  ? barGroups(symbol, portGroupsOf(*symbol.part))
+                                                  : portGroupsOf(*symbol.part);
         if (groups.empty())
             return;
         Point first_pull = pull(symbol, groups[0]);
@@ -193,8 +194,15 @@ private:
     /// Two terminals whose ways part along their side stand so that the ways need not cross.
     void orderByPull(const Symbol& symbol, std::vector<std::string>& used, Point side) const {
         const auto along = [&](const std::string& terminal) {
+            const auto goals = m_toward.find({symbol.part->id, terminal});
+            if (goals == m_toward.end())
+                return 0.0;
             const Point way = pull(symbol, {{terminal}});
-            return side.x != 0 ? way.y : way.x;
+            const Point beyond = goals->second.front().beyond;
+            const double away = std::max(1.0, distance(symbol.wish, beyond));
+            const double later =
+                (side.x != 0 ? beyond.y - symbol.wish.y : beyond.x - symbol.wish.x);
+            return (side.x != 0 ? way.y : way.x) + 0.5 * later / away;
         };
         if (along(used[0]) > along(used[1]) + 0.15)
             std::swap(used[0], used[1]);

@@ -36,6 +36,7 @@ public:
     /// and single conductors find their poles where the twins want them.
     void trace() {
         std::vector<const Run*> runs;
+        runs.reserve(m_network.installation.runs.size());
         for (const Run& run : m_network.installation.runs)
             runs.push_back(&run);
         const auto rank = [&](const Run* run) {
@@ -79,8 +80,8 @@ private:
             const Port* to = findPort(core.to);
             if (from == nullptr || to == nullptr)
                 continue;
-            std::vector<Point> line = m_router.find({from->at, from->out, 0.6 * m_unit},
-                                                    {to->at, to->out, 0.6 * m_unit});
+            std::vector<Point> line =
+                m_router.find({from->at, from->out, 0.6 * m_unit}, {to->at, to->out, 0.6 * m_unit});
             m_router.occupy(line, 0.3 * m_unit);
             if (trace.line.empty())
                 trace.line = std::move(line);
@@ -128,6 +129,7 @@ private:
         // The drawn ends stand for the parts, which may have been moved a little: the cable begins
         // at their terminals, and the first bends move along.
         std::vector<Point> line;
+        line.reserve(run.route_m.size());
         for (const Position place : run.route_m)
             line.push_back(m_layout.metres->at(place));
         if (line.size() < 3)
@@ -172,12 +174,12 @@ private:
     /// The side of the way on which the plus core's port lies at one end; 0 where only one core
     /// ends there.
     [[nodiscard]] int wantedSide(const Trace& trace, bool at_from) const {
-                const auto portOf = [&](std::size_t core) {
+        const auto port_of = [&](std::size_t core) {
             const Core& one = trace.run->cores[core];
             return findPort(at_from ? one.from : one.to);
         };
-        const Port* plus = portOf(trace.plus_core);
-        const Port* minus = portOf(1 - trace.plus_core);
+        const Port* plus = port_of(trace.plus_core);
+        const Port* minus = port_of(1 - trace.plus_core);
         const std::size_t n = trace.line.size();
         if (plus == nullptr || minus == nullptr || n < 2 || !(plus->out == minus->out))
             return 0;
@@ -253,8 +255,8 @@ private:
 
     /// The way of a single core out of its cable: from its own edge to the side where it ends. Of a
     /// cable with more cores from its middle.
-    [[nodiscard]] std::vector<Point> leavingWay(const Trace& trace, const Tail& tail,
-                                                const Port& port) {
+    [[nodiscard]] std::vector<Point>
+    leavingWay(const Trace& trace, const Tail& tail, const Port& port) {
         std::vector<Point> line = trace.line;
         if (!tail.at_from)
             std::ranges::reverse(line);
@@ -276,8 +278,8 @@ private:
         const double side = target >= 0 ? 1 : -1;
         std::vector<Point> way =
             m_router.find(start, {edge(side), {side * right.x, side * right.y}, 0.5 * m_unit});
-        const double own_side = (tail.core == trace.plus_core ? 1 : -1) * trace.plus_side *
-                                (tail.at_from ? 1 : -1);
+        const double own_side =
+            (tail.core == trace.plus_core ? 1 : -1) * trace.plus_side * (tail.at_from ? 1 : -1);
         if (trace.run->cores.size() != 2)
             way.push_back(joins);
         else if (own_side != side)

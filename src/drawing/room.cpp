@@ -72,10 +72,8 @@ private:
         const double foot = 4.4 * m_unit;
         const double head = columns.shared ? 0 : 4.2 * m_unit;
         const double margin = 7.2 * m_unit;
-        const Box plot{m_area.x,
-                       m_top + head,
-                       m_area.width - margin,
-                       m_area.bottom() - foot - m_top - head};
+        const Box plot{
+            m_area.x, m_top + head, m_area.width - margin, m_area.bottom() - foot - m_top - head};
         const double narrow = 0.1 * plot.width;
         layOut(columns.out, plot.x, plot.width, narrow);
         layOut(columns.back, plot.x, plot.width, narrow);
@@ -95,21 +93,21 @@ private:
         const double spare_v = m_now.spare();
         const Ink ink = spare_v < 0 || m_now.reversed ? Ink::Warning : Ink::Line;
         const double y = (lines.plus.back().y + lines.minus.back().y) / 2;
-        const Wish wish{
-            .lines = {{volts(std::abs(m_now.reversed ? m_now.arriving() : spare_v)),
-                       {1.5 * m_unit, true, ink}},
-                      {endWords(m_now), {m_unit, false, ink}}},
-            .about = {plot.right() + 0.2 * m_unit, y, 0, 0},
-            .within = {plot.right(), m_top, m_area.right() - plot.right(), plot.height},
-            .gap = 0.3 * m_unit,
-            .reach = 8 * m_unit,
-            .sides = {to_side}};
+        const Wish wish{.lines = {{volts(std::abs(m_now.reversed ? m_now.arriving() : spare_v)),
+                                   {1.5 * m_unit, true, ink}},
+                                  {endWords(m_now), {m_unit, false, ink}}},
+                        .about = {plot.right() + 0.2 * m_unit, y, 0, 0},
+                        .within = {plot.right(), m_top, m_area.right() - plot.right(), plot.height},
+                        .gap = 0.3 * m_unit,
+                        .reach = 8 * m_unit,
+                        .sides = {to_side}};
         place(m_canvas, wish);
     }
 
     /// The largest ones; the largest avoidable one in the largest type.
     void labelColumns(const Columns& columns, const Box& plot) {
         std::vector<std::pair<const Column*, bool>> shown; // with whether it stands above
+        shown.reserve(columns.out.size() + columns.back.size());
         for (const Column& column : columns.out)
             shown.emplace_back(&column, !columns.shared);
         for (const Column& column : columns.back)

@@ -136,7 +136,7 @@ std::string withNames(const Moment& moment, const std::string& sentence) {
 
 /// The verdict's cause without what the heading says already.
 std::string causeBeyondVerdict(const Moment& moment) {
-    const std::string cause = withNames(moment, moment.inquiry.headline.cause);
+    std::string cause = withNames(moment, moment.inquiry.headline.cause);
     const std::string said = verdictWords(moment.examination());
     if (!cause.starts_with(said))
         return cause;
@@ -149,15 +149,16 @@ std::string causeBeyondVerdict(const Moment& moment) {
 std::string aboutLoop(const Examination& examination) {
     const std::string loop = fixed(examination.loop_ohm * 1e3, 0);
     if (examination.loop_limit_ohm)
-        return words("The supply loop has {}\u00a0mΩ; this fridge on this battery starts with up to "
-                     "{}\u00a0mΩ.",
-                     loop,
-                     fixed(*examination.loop_limit_ohm * 1e3, 0));
+        return words(
+            "The supply loop has {}\u00a0mΩ; this fridge on this battery starts with up to "
+            "{}\u00a0mΩ.",
+            loop,
+            fixed(*examination.loop_limit_ohm * 1e3, 0));
     return words("The supply loop has {}\u00a0mΩ.", loop);
 }
 
 std::string aboutHeldOff(const Verdict& verdict) {
-    if (!verdict.headroom_v)
+    if (!verdict.headroom_v || !verdict.held_off_lowest_v)
         return words("Held on, there is no lowest value: {}.",
                      words(verdict.no_headroom_reason.c_str()));
     return words("Held on, it would have fallen to {}: {} short.",

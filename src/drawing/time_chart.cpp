@@ -36,13 +36,16 @@ std::string flagWords(Happening what) {
     return "";
 }
 
+const Start* addressOf(const std::optional<Start>& start) {
+    return start ? &*start : nullptr;
+}
+
 class TimeChart {
 public:
     explicit TimeChart(const Site& site)
         : m_site(site), m_canvas(site.canvas), m_unit(site.unit),
           m_start(site.moment.examination().start), m_verdict(site.moment.examination().verdict),
-          m_held_off(site.moment.examination().held_off ? &*site.moment.examination().held_off
-                                                        : nullptr),
+          m_held_off(addressOf(site.moment.examination().held_off)),
           m_frame(start::frameAt(m_start, site.moment.at_s)),
           m_subject(static_cast<std::size_t>(site.moment.examination().network.subject())) {}
 
@@ -172,8 +175,7 @@ private:
         if (later.low < later.high && from_s > m_time.low)
             m_held =
                 thinned(m_held_off->waveform.time_s, m_held_off->waveform.sensed, later, m_volts);
-        drawCurve(
-            m_held, m_volts_box, {Ink::Line, 0.12 * m_unit, {0.5 * m_unit, 0.35 * m_unit}});
+        drawCurve(m_held, m_volts_box, {Ink::Line, 0.12 * m_unit, {0.5 * m_unit, 0.35 * m_unit}});
     }
 
     void drawCurve(const std::vector<Point>& line, const Box& box, const Pen& pen) {
