@@ -5,6 +5,7 @@
 #include "ebbline/error.h"
 #include "ebbline/rules.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -48,5 +49,16 @@ struct PartsOptions {
     bool keys = false;
 };
 [[nodiscard]] ExitCode parts(const PartsOptions& options);
+
+struct PictureOptions {
+    SceneOptions scene;
+    std::optional<double> at_s; ///< scene time; absent: the lowest moment
+    std::string size = "1600x1000";
+    std::string only; ///< "plan", "gap" or "time"; empty: the whole page
+    bool room = false;
+    bool dark = false;
+    std::string output;
+};
+[[nodiscard]] ExitCode picture(const PictureOptions& options);
 
 } // namespace ebbline::cli

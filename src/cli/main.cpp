@@ -29,6 +29,7 @@ Examples:
   ebbline start scenes/quay-02.toml --json -      one JSON object, nothing else
   ebbline start scenes/quay-02.toml --expect starts --set twin.area_mm2=6
   ebbline check scenes/quay-02.toml               how it is wired: loop, fuses, what is open
+  ebbline picture scenes/quay-02.toml --room -o wall.png
   ebbline parts --keys                            every key of every kind of part
   ebbline deck scenes/quay-02.toml | ngspice -n -b -r out.raw /dev/stdin
 
@@ -125,13 +126,45 @@ void addParts(CLI::App& app, Chosen& chosen) {
     command.callback([options, &chosen] { chosen = [options] { return parts(*options); }; });
 }
 
+void addPicture(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<PictureOptions>();
+    CLI::App& command = *app.add_subcommand(
+        "picture", "draw one moment of a start as PNG or SVG, for paper or wall");
+    addScene(command, options->scene);
+    command.add_option("--at", options->at_s, "scene time in s; without it the lowest moment");
+    command.add_option("--size", options->size, "width and height in pixels")
+        ->capture_default_str();
+    std::vector<CLI::Option*> kinds{
+        command.add_flag("--room", options->room, "large and little, to be read across a room")};
+    for (const char* one : {"plan", "gap", "time"}) {
+        CLI::Option* kind = command.add_flag_callback(
+            std::string("--") + one,
+            [options, one] { options->only = one; },
+            "this picture alone instead of the page");
+        for (CLI::Option* other : kinds)
+            kind->excludes(other);
+        kinds.push_back(kind);
+    }
+    command
+        .add_option_function<std::string>(
+            "--paper",
+            [options](const std::string& paper) { options->dark = paper == "dark"; },
+            "light or dark")
+        ->check(CLI::IsMember({"light", "dark"}));
+    command
+        .add_option(
+            "-o,--output", options->output, "file: .png or .svg; - for PNG on standard output")
+        ->required();
+    command.callback([options, &chosen] { chosen = [options] { return picture(*options); }; });
+}
+
 ExitCode run(int argc, char** argv) {
     CLI::App app{about, "ebbline"};
     app.footer(footer);
     app.set_version_flag("--version", std::string("ebbline ") + EBBLINE_VERSION);
     app.require_subcommand(1);
     Chosen chosen;
-    for (const auto add : {addStart, addDeck, addCheck, addParts})
+    for (const auto add : {addStart, addDeck, addCheck, addParts, addPicture})
         add(app, chosen);
     try {
         app.parse(argc, argv);

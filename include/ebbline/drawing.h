@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: MIT
+// Pictures of one start as plain descriptions, and their SVG and PNG.
+#pragma once
+
+#include "ebbline/inquiry.h"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace ebbline {
+
+/// A place in a drawing, pixels from its upper left corner; y grows downwards.
+struct Point {
+    double x = 0;
+    double y = 0;
+    bool operator==(const Point&) const = default;
+};
+
+/// An upright rectangle in a drawing.
+struct Box {
+    double x = 0; ///< left
+    double y = 0; ///< top
+    double width = 0;
+    double height = 0;
+    bool operator==(const Box&) const = default;
+
+    [[nodiscard]] double right() const { return x + width; }
+    [[nodiscard]] double bottom() const { return y + height; }
+    [[nodiscard]] Point middle() const { return {x + width / 2, y + height / 2}; }
+    [[nodiscard]] bool contains(const Box& other) const;
+    [[nodiscard]] bool overlaps(const Box& other) const;
+    /// Larger by `margin` on every side; smaller when that is negative.
+    [[nodiscard]] Box grown(double margin) const;
+};
+
+/// The colours of a palette by what they are for.
+enum class Ink {
+    Desk,    ///< ground of the whole page
+    Sheet,   ///< ground of one picture, and of parts
+    Line,    ///< lines, and all text that matters
+    Soft,    ///< text of the second rank
+    Faint,   ///< ruler, grid, outline of the rooms
+    Spare,   ///< ground of what is to spare
+    Fill,    ///< filled part of a cable
+    Warning, ///< shortfall; never without hatch or words
+    Plus,    ///< thin edge of the plus conductor
+};
+inline constexpr std::array all_inks{Ink::Desk,
+                                     Ink::Sheet,
+                                     Ink::Line,
+                                     Ink::Soft,
+                                     Ink::Faint,
+                                     Ink::Spare,
+                                     Ink::Fill,
+                                     Ink::Warning,
+                                     Ink::Plus};
+
+enum class Paper { Light, Dark };
+
+/// A colour, each channel 0 to 255.
+struct Colour {
+    int red = 0;
+    int green = 0;
+    int blue = 0;
+    bool operator==(const Colour&) const = default;
+};
+
+/// A polygon or an open line of straight pieces. Circles and hatch are made of these too.
+struct Shape {
+    std::vector<Point> points;
+    bool closed = false;
+    std::optional<Ink> fill; ///< closed shapes only
+    std::optional<Ink> edge;
+    double width = 0;         ///< of the edge
+    std::vector<double> dash; ///< lengths on and off; empty: unbroken
+    bool operator==(const Shape&) const = default;
+};
+
+/// One line of text. `box` is as measured with the font it is set in.
+struct Label {
+    std::string text;
+    Box box;
+    double baseline_y = 0;
+    double size = 0; ///< of the font, pixels
+    bool bold = false;
+    Ink ink = Ink::Line;
+    bool operator==(const Label&) const = default;
+};
+
+/// What belongs together, painted in order.
+struct Group {
+    std::string role;    ///< "plan", "run", "joint", "part", "cursor", ...
+    std::string id;      ///< of the part, run or joint in the scene; may be empty
+    std::string meaning; ///< in words, for who cannot see it; may be empty
+    std::vector<std::variant<Shape, Label>> items;
+    bool operator==(const Group&) const = default;
+};
+
+/// A whole picture. Painters know nothing but this.
+struct Drawing {
+    double width = 0;
+    double height = 0;
+    Paper paper = Paper::Light;
+    std::string title;
+    std::string meaning; ///< the whole in words
+    std::vector<Group> groups;
+    bool operator==(const Drawing&) const = default;
+};
+
+/// What is to be drawn: one start at one moment.
+struct Moment {
+    const Inquiry& inquiry;
+    double at_s = 0; ///< scene time
+    [[nodiscard]] const Examination& examination() const { return inquiry.examination; }
+};
+
+struct View {
+    double width = 1280;
+    double height = 800;
+    Paper paper = Paper::Light;
+};
+
+namespace drawing {
+
+/// Below this nothing can be read: pixels.
+inline constexpr double least_width = 320;
+inline constexpr double least_height = 240;
+
+/// The moment that says most: the lowest voltage, else shortly after the last event.
+[[nodiscard]] double tellingMoment(const Start& start);
+
+/// The installation to scale; how full a cable is drawn tells what is left above the cut-out.
+[[nodiscard]] Drawing plan(const Moment& moment, const View& view);
+/// The supply loop unrolled: plus side falling, minus side rising, and the gap between them.
+[[nodiscard]] Drawing gapChart(const Moment& moment, const View& view);
+/// The controller's voltage and current over time, with a cursor at the moment.
+[[nodiscard]] Drawing timeChart(const Moment& moment, const View& view);
+/// The three of them with the verdict; below each other where it is higher than wide.
+[[nodiscard]] Drawing page(const Moment& moment, const View& view);
+/// For a wall: one picture, one sentence, at most fifteen lines of large text.
+[[nodiscard]] Drawing room(const Moment& moment, const View& view);
+
+[[nodiscard]] Colour colourOf(Ink ink, Paper paper);
+/// Contrast ratio of two colours by WCAG 2.2: 1 to 21.
+[[nodiscard]] double contrast(Colour one, Colour other);
+
+/// The file of the font that all text was measured with, for painters that load fonts themselves.
+[[nodiscard]] std::string fontFile(bool bold);
+
+/// Self-contained SVG 1.1; every text escaped.
+[[nodiscard]] std::string writeSvg(const Drawing& drawing);
+/// PNG bytes by way of the SVG. Throws std::runtime_error where librsvg cannot be loaded.
+[[nodiscard]] std::string writePng(const Drawing& drawing);
+
+} // namespace drawing
+} // namespace ebbline

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+// Cables as ribbons: width tells the area, the filled part what is left.
+#pragma once
+
+#include "canvas.h"
+#include "plan_layout.h"
+#include "potentials.h"
+
+namespace ebbline::drawing {
+
+/// `hatched` is set to the part where nothing is left, if there is one.
+void drawRibbon(Canvas& canvas,
+                const Trace& trace,
+                const std::optional<Fill>& fill,
+                double unit,
+                std::vector<Point>& hatched);
+
+} // namespace ebbline::drawing
