@@ -178,14 +178,15 @@ void checkNumbers(const Inquiry& inquiry) {
     CHECK(legible::hasText(plan, volts(arrives_v)));
     CHECK(legible::hasText(time, volts(arrives_v)));
     CHECK(legible::hasText(time, text::fixed(*start.lowest_at_s, 2) + " s"));
-    if (const auto largest_v = largestNamedLoss(inquiry)) {
-        CAPTURE(*largest_v);
-        CHECK(legible::hasText(plan, "loses " + volts(*largest_v)));
-        CHECK(legible::hasText(gap, volts(*largest_v)));
+    if (const auto largest = largestNamedLoss(inquiry)) {
+        const std::string largest_words = volts(*largest);
+        CAPTURE(largest_words);
+        CHECK(legible::hasText(plan, "loses " + largest_words));
+        CHECK(legible::hasText(gap, largest_words));
         // No other loss stands in larger type.
         for (const Label& label : plan)
             if (legible::plain(label.text).starts_with("loses"))
-                CHECK(label.size <= largestSize(plan, "loses " + volts(*largest_v)));
+                CHECK(label.size <= largestSize(plan, "loses " + largest_words));
     }
 }
 

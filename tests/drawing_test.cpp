@@ -180,8 +180,8 @@ TEST_CASE("a line from a text to its thing crosses no other thing", "[drawing]")
     CHECK_FALSE(place(canvas, wish));
     Canvas open({300, 60, Paper::Light});
     open.begin("test");
-    for (double x = 20; x < 140; x += 10) // lines may be crossed
-        open.line({{x, 0}, {x, 60}}, {});
+    for (int x = 20; x < 140; x += 10) // lines may be crossed
+        open.line({{static_cast<double>(x), 0}, {static_cast<double>(x), 60}}, {});
     CHECK(place(open, wish));
 }
 

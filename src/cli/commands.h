@@ -56,7 +56,7 @@ struct PictureOptions {
     std::string size = "1600x1000";
     std::string only; ///< "plan", "gap" or "time"; empty: the whole page
     bool room = false;
-    bool dark = false;
+    std::string paper = "light"; ///< or "dark"
     std::string output;
 };
 [[nodiscard]] ExitCode picture(const PictureOptions& options);

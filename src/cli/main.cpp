@@ -145,12 +145,9 @@ void addPicture(CLI::App& app, Chosen& chosen) {
             kind->excludes(other);
         kinds.push_back(kind);
     }
-    command
-        .add_option_function<std::string>(
-            "--paper",
-            [options](const std::string& paper) { options->dark = paper == "dark"; },
-            "light or dark")
-        ->check(CLI::IsMember({"light", "dark"}));
+    command.add_option("--paper", options->paper, "light or dark")
+        ->check(CLI::IsMember({"light", "dark"}))
+        ->capture_default_str();
     command
         .add_option(
             "-o,--output", options->output, "file: .png or .svg; - for PNG on standard output")

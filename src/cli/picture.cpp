@@ -57,7 +57,7 @@ View viewOf(const PictureOptions& options) {
                " each way");
     return {.width = static_cast<double>(size->width),
             .height = static_cast<double>(size->height),
-            .paper = options.dark ? Paper::Dark : Paper::Light};
+            .paper = options.paper == "dark" ? Paper::Dark : Paper::Light};
 }
 
 bool isSvg(const PictureOptions& options) {

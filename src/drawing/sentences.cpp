@@ -312,8 +312,14 @@ std::vector<RemedyLine> remedyLines(const Moment& moment) {
                               : words("only just, {}", volts(step->headroom_v.value_or(0)));
         lines.push_back(std::move(line));
     }
-    std::ranges::stable_partition(lines, &RemedyLine::starts);
-    return lines;
+    // What starts first; otherwise in the order they came.
+    std::vector<RemedyLine> sorted;
+    sorted.reserve(lines.size());
+    for (const bool starts : {true, false})
+        for (const RemedyLine& line : lines)
+            if (line.starts == starts)
+                sorted.push_back(line);
+    return sorted;
 }
 
 std::string circumstances(const Installation& installation) {
