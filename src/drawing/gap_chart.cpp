@@ -8,6 +8,7 @@
 #include "words.h"
 
 #include <algorithm>
+#include <tuple>
 
 namespace ebbline::drawing {
 namespace {
@@ -173,9 +174,8 @@ private:
 
     /// Names and values below the columns, or above them; the largest avoidable loss largest.
     void labelColumns(std::vector<Column> columns, const std::string& culprit, bool above) {
-        std::ranges::stable_sort(columns, [&](const Column& one, const Column& other) {
-            return std::pair(one.id != culprit, -one.volts()) <
-                   std::pair(other.id != culprit, -other.volts());
+        std::ranges::sort(columns, {}, [&](const Column& column) {
+            return std::tuple(column.id != culprit, -column.volts(), column.id);
         });
         for (const Column& column : columns)
             if (!column.thin)

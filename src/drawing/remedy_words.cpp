@@ -7,6 +7,7 @@
 #include "ebbline/text.h"
 
 #include <algorithm>
+#include <iterator>
 
 namespace ebbline::drawing {
 namespace {
@@ -70,8 +71,13 @@ std::vector<RemedyLine> remedyLines(const Moment& moment) {
                               : words("only just, {}", volts(step->headroom_v.value_or(0)));
         lines.push_back(std::move(line));
     }
-    std::ranges::stable_partition(lines, &RemedyLine::starts);
-    return lines;
+    // What suffices first, each in its order.
+    std::vector<RemedyLine> sorted;
+    for (const bool starts : {true, false})
+        std::ranges::copy_if(lines, std::back_inserter(sorted), [&](const RemedyLine& line) {
+            return line.starts == starts;
+        });
+    return sorted;
 }
 
 } // namespace ebbline::drawing

@@ -83,6 +83,21 @@ std::string aboutLoop(const Examination& examination) {
     return words("The supply loop has {}\u00a0mΩ.", loop);
 }
 
+/// The cut-out goes by the filtered voltage, and so does what is said to be to spare.
+std::string aboutLowest(const Start& start, const Verdict& verdict) {
+    const std::string lowest = volts(start.lowest_v.value_or(0));
+    const std::string at = seconds(start.lowest_at_s.value_or(0));
+    if (!start.sensed_lowest_v)
+        return words("Lowest at the fridge: {} at {}.", lowest, at);
+    return words(
+        "Lowest at the fridge: {} at {}, filtered {}; its low-voltage cut-out goes by that "
+        "and acts at {}.",
+        lowest,
+        at,
+        volts(*start.sensed_lowest_v),
+        volts(verdict.cut_out_v));
+}
+
 std::string aboutHeldOff(const Verdict& verdict) {
     if (!verdict.headroom_v || !verdict.held_off_lowest_v)
         return words("Held on, there is no lowest value: {}.",
@@ -139,10 +154,7 @@ std::vector<std::string> reasons(const Moment& moment) {
                   volts(verdict.cut_out_v)));
         say(aboutHeldOff(verdict));
     } else if (start.lowest_v && start.lowest_at_s) {
-        say(words("Lowest at the fridge: {} at {}; its low-voltage cut-out is {}.",
-                  volts(*start.lowest_v),
-                  seconds(*start.lowest_at_s),
-                  volts(verdict.cut_out_v)));
+        say(aboutLowest(start, verdict));
     }
     if (start.outcome == Outcome::Trips || start.outcome == Outcome::Starts)
         say(aboutCulprit(moment));
