@@ -14,7 +14,8 @@ set(home_keys installation)
 set(home_remedies study)
 set(home_inquiry study)
 set(home_survey network)
-set(fences "toml\\+\\+=file" "boost/graph=network" "sharedspice=engine" "CLI/=cli" "nlohmann=report")
+set(fences "toml\\+\\+=file" "boost/graph=network" "sharedspice=engine" "CLI/=cli" "nlohmann=report"
+           "librsvg=drawing" "ft2build=drawing" "fontconfig=drawing")
 
 set(place 0)
 foreach(step IN LISTS order)

@@ -174,10 +174,9 @@ private:
 
     /// Names and values below the columns, or above them; the largest avoidable loss largest.
     void labelColumns(std::vector<Column> columns, const std::string& culprit, bool above) {
-        const auto rank = [&](const Column& column) {
+        std::ranges::sort(columns, {}, [&](const Column& column) {
             return std::tuple(column.id != culprit, -column.volts(), column.x, column.id);
-        };
-        std::ranges::sort(columns, {}, rank);
+        });
         for (const Column& column : columns)
             if (!column.thin)
                 labelColumn(column, column.id == culprit, above);
