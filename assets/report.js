@@ -39,7 +39,7 @@
     const svg = frames[format][picture][moment].map((number) => lines[number]).join("\n");
     // Behind the worst moment its outline stays.
     const outlined = names[picture] === "gap" && moment > data.worst;
-    return outlined ? svg.replace("</svg>", film.outline + "</svg>") : svg;
+    return outlined ? svg.replace("</svg>", () => film.outline + "</svg>") : svg;
   }
 
   function draw() {

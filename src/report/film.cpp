@@ -107,7 +107,8 @@ Showing makeShowing(const Inquiry& inquiry) {
 }
 
 std::string writeJson(const Showing& showing) {
-    const Json object{{"words", showing.words},
+    const Json object{{"at_s", showing.instants.at_s},
+                      {"words", showing.words},
                       {"worst", showing.instants.worst},
                       {"stations", showing.instants.stations},
                       {"narrow", toJson(showing.narrow)},
