@@ -126,6 +126,10 @@ struct View {
 
 namespace drawing {
 
+/// Below this nothing can be read: pixels.
+inline constexpr double least_width = 320;
+inline constexpr double least_height = 240;
+
 /// The moment that says most: the lowest voltage, else shortly after the last event.
 [[nodiscard]] double tellingMoment(const Start& start);
 

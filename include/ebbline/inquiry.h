@@ -26,5 +26,12 @@ namespace study {
                               const RuleSettings& settings,
                               const Progress& progress);
 
+/// The same without the loop budget and without remedies: enough for one picture.
+[[nodiscard]] Inquiry inquireBriefly(Engine& engine,
+                                     const Installation& installation,
+                                     const Models& models,
+                                     const RuleSettings& settings,
+                                     const Progress& progress);
+
 } // namespace study
 } // namespace ebbline

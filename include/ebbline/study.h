@@ -35,6 +35,12 @@ using Progress = std::function<void(const std::string&)>;
                                    const Models& models,
                                    const Progress& progress);
 
+/// The same without the loop budget, which takes most of the time: what a picture needs.
+[[nodiscard]] Examination runStartAlone(Engine& engine,
+                                        const Installation& installation,
+                                        const Models& models,
+                                        const Progress& progress);
+
 /// The solved run, or EngineError that says what happened to it.
 [[nodiscard]] Solved requireSolved(Solution solution);
 

@@ -158,9 +158,17 @@ void addPicture(CLI::App& app, Chosen& chosen) {
     command.add_option("--at", options->at_s, "scene time in s; without it the lowest moment");
     command.add_option("--size", options->size, "width and height in pixels")
         ->capture_default_str();
-    command.add_option("--only", options->only, "one picture instead of the page")
-        ->check(CLI::IsMember({"plan", "gap", "time"}));
-    command.add_flag("--room", options->room, "large and little, to be read across a room");
+    std::vector<CLI::Option*> kinds{
+        command.add_flag("--room", options->room, "large and little, to be read across a room")};
+    for (const char* one : {"plan", "gap", "time"}) {
+        CLI::Option* kind = command.add_flag_callback(
+            std::string("--") + one,
+            [options, one] { options->only = one; },
+            "this picture alone instead of the page");
+        for (CLI::Option* other : kinds)
+            kind->excludes(other);
+        kinds.push_back(kind);
+    }
     command
         .add_option_function<std::string>(
             "--paper",

@@ -143,7 +143,7 @@ bool Canvas::crosses(Point from, Point to, const Box& thing) const {
     const auto in_way = [&](const Box& box) { return touches(from, to, 1, box); };
     return std::ranges::any_of(m_texts, in_way) ||
            std::ranges::any_of(m_protected, [&](const Box& box) {
-               return !box.overlaps(thing.grown(1)) && in_way(box);
+               return !box.overlaps(thing.grown(1)) && in_way(box.grown(4));
            });
 }
 

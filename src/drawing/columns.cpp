@@ -61,6 +61,9 @@ private:
             } else if (part != nullptr) {
                 column.name = nameOf(*part);
             }
+            column.brief = briefly(column.name);
+            if (column.kind == PortionKind::Joint)
+                column.brief = nameOfJointAlone(installation(), column.id);
             if (!columns.empty() && columns.back().id == column.id)
                 add(columns.back(), column, column.name);
             else
@@ -93,13 +96,13 @@ private:
         std::vector<Column> merged;
         auto one = out.begin();
         auto other = back.begin();
-        const auto copyUntil = [&](auto& from, auto end, const std::string& shared) {
+        const auto copy_until = [&](auto& from, auto end, const std::string& shared) {
             for (; from != end && from->id != shared; ++from)
                 merged.push_back(*from);
         };
         for (const std::string& id : common) {
-            copyUntil(one, out.end(), id);
-            copyUntil(other, back.end(), id);
+            copy_until(one, out.end(), id);
+            copy_until(other, back.end(), id);
             Column both = *one++;
             both.back_v = other->back_v;
             both.avoidable_v += other->avoidable_v;
@@ -150,6 +153,7 @@ private:
         group.avoidable_v += column.avoidable_v;
         group.elements.insert(group.elements.end(), column.elements.begin(), column.elements.end());
         group.name = std::move(name);
+        group.brief = briefly(group.name);
     }
 
     /// Small ones in one: called by the devices among them, else counted.
@@ -162,7 +166,9 @@ private:
     }
 
     [[nodiscard]] Column batteryColumn() const {
-        Column column{.name = words("inside the battery"), .kind = PortionKind::Battery};
+        Column column{.name = words("inside the battery"),
+                      .brief = words("battery"),
+                      .kind = PortionKind::Battery};
         for (const Station& station : m_figures.battery) {
             column.id = m_figures.elementOf(station).part;
             column.elements.push_back(station.element);

@@ -11,8 +11,9 @@ namespace ebbline::drawing {
 
 /// What stands above one stretch of the chart's foot.
 struct Column {
-    std::string id;   ///< of the run, joint or part; of several: of the first
-    std::string name; ///< for people
+    std::string id;    ///< of the run, joint or part; of several: of the first
+    std::string name;  ///< for people
+    std::string brief; ///< the same where there is little room
     PortionKind kind = PortionKind::Device;
     double length_m = 0; ///< of a cable; 0: narrow, of fixed width
     double out_v = 0;    ///< lost on the plus side
@@ -37,7 +38,8 @@ struct Columns {
 /// `figures` say what is lost in them.
 [[nodiscard]] Columns findColumns(const Moment& moment, const Figures& figures);
 
-/// Id of the column with the largest avoidable loss; of nothing avoidable the largest of the wiring.
+/// Id of the column with the largest avoidable loss; of nothing avoidable the largest of the
+/// wiring.
 [[nodiscard]] std::string findCulpritColumn(const Columns& columns);
 
 /// Gives every column its place: cables by length, all else narrow.

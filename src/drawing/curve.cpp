@@ -43,8 +43,7 @@ std::vector<Point> thinned(std::span<const double> time_s,
     return points;
 }
 
-std::vector<std::vector<Point>>
-clipped(std::span<const Point> line, double top, double bottom) {
+std::vector<std::vector<Point>> clipped(std::span<const Point> line, double top, double bottom) {
     std::vector<std::vector<Point>> pieces;
     const auto add = [&](Point from, Point to) {
         if (pieces.empty() || !(pieces.back().back() == from))

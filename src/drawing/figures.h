@@ -26,7 +26,7 @@ struct Figures {
     double source_v = 0;
     double amps = 0; ///< in the controller's supply
     double cut_out_v = 0;
-    bool reversed = false; ///< plus and minus are exchanged on the way
+    bool reversed = false;        ///< plus and minus are exchanged on the way
     std::vector<Station> battery; ///< one, or none without a loop
     std::vector<Station> out;     ///< battery plus -> fridge
     std::vector<Station> back;    ///< battery minus -> fridge: from the battery on as well

@@ -53,8 +53,10 @@ Scale findVoltScale(const Moment& moment, double top, double bottom) {
     double high_v = cut_out_v + 0.5;
     double low_v = cut_out_v;
     const auto include = [&](const Start& start) {
-        const double until_s =
-            start.attempts.empty() ? start.horizon_s : start.attempts.front().end_s;
+        double until_s = start.attempts.empty() ? start.horizon_s : start.attempts.front().end_s;
+        for (const StartEvent& event : start.events)
+            if (event.what == Happening::FuseOpens)
+                until_s = std::min(until_s, event.at_s - 0.01); // after that nothing arrives
         for (const Frame& frame : start.frames) {
             high_v = std::max(high_v, frame.source_v);
             if (!examination.network.loop || start.attempts.empty() || frame.at_s > until_s ||
@@ -105,6 +107,19 @@ double crossingOf(const GapLines& lines) {
                        : between(lines.plus[i - 1], lines.plus[i], before / (before - after)).x;
     }
     return std::numeric_limits<double>::infinity();
+}
+
+void drawStations(Canvas& canvas, const Columns& columns, const GapLines& lines, const Box& plot) {
+    const Pen thin{Ink::Faint, 0.7, {}};
+    for (std::size_t i = 0; i < columns.out.size(); ++i) {
+        const double x = columns.out[i].x + columns.out[i].width;
+        const double foot = columns.shared ? plot.bottom() : lines.plus[i + 1].y;
+        canvas.line({{x, plot.y}, {x, foot}}, thin);
+    }
+    for (std::size_t i = 0; i < columns.back.size(); ++i) {
+        const double x = columns.back[i].x + columns.back[i].width;
+        canvas.line({{x, lines.minus[i + 1].y}, {x, plot.bottom()}}, thin);
+    }
 }
 
 void drawGap(Canvas& canvas, const GapLines& lines, bool shared, double unit) {
@@ -173,13 +188,12 @@ void labelLine(Canvas& canvas,
 
 std::string endWords(const Figures& figures) {
     if (figures.reversed)
-        return words("wrong way round");
+        return words("reversed");
     return figures.spare() < 0 ? words("short here") : words("to spare");
 }
 
 std::string columnWords(double lost_v) {
-    return lost_v < -0.005 ? words("gains {}", volts(-lost_v))
-                           : volts(lost_v);
+    return lost_v < -0.005 ? words("gains {}", volts(-lost_v)) : volts(lost_v);
 }
 
 void drawLines(Canvas& canvas, const GapLines& lines, double width) {

@@ -26,6 +26,10 @@ makeLines(const Columns& columns, const Figures& figures, const Scale& scale);
 /// Where the two lines of a shared foot cross; past the end where they do not.
 [[nodiscard]] double crossingOf(const GapLines& lines);
 
+/// Where one thing ends and the next begins: all the way where both sides share their stations,
+/// else from each line outwards, to where its own names stand.
+void drawStations(Canvas& canvas, const Columns& columns, const GapLines& lines, const Box& plot);
+
 /// The ground between the lines where something is to spare, hatch where it is used up.
 void drawGap(Canvas& canvas, const GapLines& lines, bool shared, double unit);
 /// A block of text between the lines, as far left as it fits; nothing where it does not.

@@ -29,7 +29,7 @@ public:
         }
         layOutPlot();
         const GapLines lines = makeLines(m_columns, m_now, m_scale);
-        drawStations(lines);
+        drawStations(m_canvas, m_columns, lines, m_plot);
         if (!m_now.reversed)
             drawGap(m_canvas, lines, m_columns.shared, m_unit);
         drawHeldOff();
@@ -76,26 +76,12 @@ private:
         layOut(m_columns.back, m_plot.x, m_plot.width, narrow);
     }
 
-    /// Where one thing ends and the next begins: all the way where both sides share their stations,
-    /// else from each line outwards, to where its own names stand.
-    void drawStations(const GapLines& lines) {
-        const Pen thin{Ink::Faint, 0.7, {}};
-        for (std::size_t i = 0; i < m_columns.out.size(); ++i) {
-            const double x = m_columns.out[i].x + m_columns.out[i].width;
-            const double foot = m_columns.shared ? m_plot.bottom() : lines.plus[i + 1].y;
-            m_canvas.line({{x, m_plot.y}, {x, foot}}, thin);
-        }
-        for (std::size_t i = 0; i < m_columns.back.size(); ++i) {
-            const double x = m_columns.back[i].x + m_columns.back[i].width;
-            m_canvas.line({{x, lines.minus[i + 1].y}, {x, m_plot.bottom()}}, thin);
-        }
-    }
-
     /// The same start held on, at its own lowest.
     void drawHeldOff() {
-        if (!m_site.moment.examination().held_off)
+        const auto& held = m_site.moment.examination().held_off;
+        if (!held)
             return;
-        const Start& held_off = *m_site.moment.examination().held_off;
+        const Start& held_off = *held;
         const Figures then = figuresAt(m_site.moment, held_off, tellingMoment(held_off));
         Columns columns = findColumns(m_site.moment, then);
         layOut(columns.out, m_plot.x, m_plot.width, m_columns.out.front().width);
@@ -198,18 +184,27 @@ private:
 
     void labelColumn(const Column& column, bool is_culprit, bool above) {
         const double y = above ? m_plot.y : m_plot.bottom();
-        const Box zone = above ? Box{m_area.x, m_plot_top + 1.3 * m_unit, m_area.width, m_plot.y - m_plot_top - 1.3 * m_unit}
+        const Box zone = above ? Box{m_area.x,
+                                     m_plot_top + 1.3 * m_unit,
+                                     m_area.width,
+                                     m_plot.y - m_plot_top - 1.3 * m_unit}
                                : Box{m_area.x, y, m_area.width, m_area.bottom() - y};
         const Style name = is_culprit ? strong(m_unit) : common(0.95 * m_unit);
         const Style value = is_culprit ? strong(1.7 * m_unit) : strong(0.95 * m_unit);
         std::vector<std::vector<TextLine>> wordings;
-        for (const double width : {22.0, 13.0, 10.0, 8.0, 6.0, 5.0}) {
-            std::vector<TextLine> lines = wrapped(column.name, name, width * m_unit);
+        const auto add = [&](const std::string& text, double width) {
+            std::vector<TextLine> lines = wrapped(text, name, width * m_unit);
             if (lines.size() > 2)
-                lines = {{shortened(column.name, name.size, name.bold, width * m_unit), name}};
+                return;
             lines.push_back({columnWords(column.volts()), value});
             wordings.push_back(std::move(lines));
-        }
+        };
+        for (const double width : {22.0, 13.0, 10.0, 8.0})
+            add(column.name, width);
+        for (const double width : {10.0, 7.0, 5.0})
+            add(column.brief, width);
+        if (is_culprit)
+            wordings.push_back({{columnWords(column.volts()), value}});
         const Wish wish{.about = {column.x + 0.2 * column.width, y, 0.6 * column.width, 0},
                         .within = zone,
                         .gap = 0.4 * m_unit,

@@ -167,10 +167,14 @@ std::vector<std::pair<Point, Point>> hatchLines(std::span<const Point> polygon, 
     // The lines x + y = c; along each, the crossings with the edges in pairs lie inside.
     std::vector<std::pair<Point, Point>> lines;
     const auto level = [](Point point) { return point.x + point.y; };
-    const auto [least, most] = std::ranges::minmax(polygon, {}, level);
-    const double last = level(most);
-    for (double c = std::ceil(level(least) / spacing) * spacing + spacing / 2; c < last;
-         c += spacing) {
+    if (polygon.empty())
+        return lines;
+    const double least = level(*std::ranges::min_element(polygon, {}, level));
+    const double most = level(*std::ranges::max_element(polygon, {}, level));
+    const double first = std::ceil(least / spacing) * spacing + spacing / 2;
+    const int count = static_cast<int>(std::ceil((most - first) / spacing));
+    for (int line = 0; line < count; ++line) {
+        const double c = first + line * spacing;
         std::vector<Point> crossings;
         for (std::size_t i = 0; i < polygon.size(); ++i) {
             const Point one = polygon[i];

@@ -20,9 +20,9 @@ std::string amperes(double rating_a) {
 
 std::string plainName(const Part& part) {
     if (const auto* fuse = std::get_if<Fuse>(&part.body))
-        return words("{} A fuse", amperes(fuse->rating_a));
+        return words("{}\u00a0A fuse", amperes(fuse->rating_a));
     if (const auto* breaker = std::get_if<Breaker>(&part.body))
-        return words("{} A breaker", amperes(breaker->rating_a));
+        return words("{}\u00a0A breaker", amperes(breaker->rating_a));
     if (std::holds_alternative<Controller>(part.body))
         return words("Fridge");
     if (std::holds_alternative<Isolator>(part.body))
@@ -35,6 +35,7 @@ std::string plainName(const Part& part) {
         return words("Test leads");
     std::string kind(installation::kindOf(part));
     std::ranges::replace(kind, '-', ' ');
+    kind[0] = static_cast<char>(kind[0] - 'a' + 'A'); // kinds are lower-case words
     return kind;
 }
 
@@ -44,7 +45,7 @@ std::string placeOf(const Installation& installation, const Terminal& terminal) 
     if (part == nullptr)
         return terminal.text();
     const bool has_poles = terminal.terminal == "plus" || terminal.terminal == "minus";
-    const std::string name = nameOf(*part);
+    std::string name = nameOf(*part);
     if (!has_poles)
         return name;
     return terminal.terminal == "plus" ? words("{} plus", name) : words("{} minus", name);
@@ -56,7 +57,7 @@ std::string jointWords(const Joint& joint) {
     if (!joint.connected)
         return words("{} taken off", kind);
     if (joint.resistance_mohm)
-        return words("{} of {} mΩ", kind, text::number(*joint.resistance_mohm));
+        return words("{} of {}\u00a0mΩ", kind, text::number(*joint.resistance_mohm));
     return joint.condition == "new" ? kind : words("{} {}", joint.condition, kind);
 }
 
@@ -64,7 +65,11 @@ std::string jointWords(const Joint& joint) {
 
 std::string metres(double length_m) {
     const bool coarse = std::abs(length_m * 10 - std::round(length_m * 10)) < 1e-6;
-    return words("{} m", fixed(length_m, coarse ? 1 : 2));
+    return words("{}\u00a0m", fixed(length_m, coarse ? 1 : 2));
+}
+
+std::string briefly(const std::string& name) {
+    return name.substr(0, name.find(','));
 }
 
 std::string nameOf(const Part& part) {
@@ -74,7 +79,7 @@ std::string nameOf(const Part& part) {
 std::string nameOf(const Size& size) {
     const std::string value = text::number(size.value);
     if (size.scale == SizeScale::Mm2)
-        return words("{} mm²", value);
+        return words("{}\u00a0mm²", value);
     const std::string gauge = size.value < 0.5 ? text::number(1 - size.value) + "/0" : value;
     return size.scale == SizeScale::Awg ? words("AWG {}", gauge) : words("SAE {}", gauge);
 }
@@ -114,7 +119,7 @@ std::string nameOfJoint(const Installation& installation, const std::string& joi
         return joint;
     if (const Part* part = installation.findPart(owner))
         return found->resistance_mohm
-                   ? words("{}, {} mΩ", nameOf(*part), text::number(*found->resistance_mohm))
+                   ? words("{}, {}\u00a0mΩ", nameOf(*part), text::number(*found->resistance_mohm))
                : found->condition == "new" ? nameOf(*part)
                                            : words("{}, {}", nameOf(*part), found->condition);
     const Run* run = installation.findRun(owner);
@@ -125,6 +130,11 @@ std::string nameOfJoint(const Installation& installation, const std::string& joi
                              jointWords(*found),
                              placeOf(installation, from ? run->cores[i].from : run->cores[i].to));
     return joint;
+}
+
+std::string nameOfJointAlone(const Installation& installation, const std::string& joint) {
+    const auto found = findJoint(installation, joint);
+    return found ? jointWords(*found) : joint;
 }
 
 } // namespace ebbline::drawing

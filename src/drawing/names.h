@@ -16,6 +16,11 @@ namespace ebbline::drawing {
 [[nodiscard]] std::string nameOf(const Run& run);
 /// "corroded crimp at fridge plus", of the joint at a run's end or a part's own.
 [[nodiscard]] std::string nameOfJoint(const Installation& installation, const std::string& joint);
+/// The same without where it is: "corroded crimp".
+[[nodiscard]] std::string nameOfJointAlone(const Installation& installation,
+                                           const std::string& joint);
+/// The name as far as its first comma: "1.5 mm² twin".
+[[nodiscard]] std::string briefly(const std::string& name);
 /// A length with no more decimals than it needs: "9.1 m".
 [[nodiscard]] std::string metres(double length_m);
 

@@ -101,10 +101,8 @@ private:
         y += 1.1 * m_unit;
         const double height = box.bottom() - y - m_margin;
         site(drawPlan, {box.x, y, box.width, least_upper * height});
-        drawCharts({box.x,
-                    y + least_upper * height + m_margin,
-                    box.width,
-                    (1 - least_upper) * height});
+        drawCharts(
+            {box.x, y + least_upper * height + m_margin, box.width, (1 - least_upper) * height});
     }
 
     /// Gap and time beside each other.
@@ -112,10 +110,7 @@ private:
         const double gap_width = 0.58 * (box.width - m_margin);
         site(drawGapChart, {box.x, box.y, gap_width, box.height});
         site(drawTimeChart,
-             {box.x + gap_width + m_margin,
-              box.y,
-              box.width - gap_width - m_margin,
-              box.height});
+             {box.x + gap_width + m_margin, box.y, box.width - gap_width - m_margin, box.height});
     }
 
     /// Where the reasons would end.
@@ -126,7 +121,7 @@ private:
 
     /// Larger type where there is room for it.
     [[nodiscard]] double columnUnit(const Box& box) const {
-        for (const double factor : {1.25, 1.2, 1.15, 1.1, 1.05})
+        for (const double factor : {1.15, 1.1, 1.05})
             if (measureColumn(box, factor * m_unit) <= box.bottom())
                 return factor * m_unit;
         return m_unit;
@@ -136,8 +131,8 @@ private:
     void drawTall(const Box& box) {
         const double gap = 0.6 * m_margin;
         const double free = box.height - 2 * gap;
-        const double plan_height = 0.31 * free;
-        const double gap_height = 0.385 * free;
+        const double plan_height = 0.345 * free;
+        const double gap_height = 0.36 * free;
         site(drawPlan, {box.x, box.y, box.width, plan_height});
         site(drawGapChart, {box.x, box.y + plan_height + gap, box.width, gap_height});
         const double y = box.y + plan_height + gap_height + 2 * gap;

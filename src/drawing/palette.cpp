@@ -18,7 +18,7 @@ Colour onLight(Ink ink) {
     case Ink::Line:
         return {24, 34, 46};
     case Ink::Soft:
-        return {60, 70, 80};
+        return {54, 64, 74};
     case Ink::Faint:
         return {140, 130, 110};
     case Ink::Spare:
@@ -26,7 +26,7 @@ Colour onLight(Ink ink) {
     case Ink::Fill:
         return {22, 92, 116};
     case Ink::Warning:
-        return {124, 38, 14};
+        return {118, 34, 12};
     case Ink::Plus:
         return {196, 30, 30};
     }
@@ -46,7 +46,7 @@ Colour onDark(Ink ink) {
     case Ink::Faint:
         return {132, 134, 132};
     case Ink::Spare:
-        return {36, 68, 78};
+        return {30, 60, 70};
     case Ink::Fill:
         return {126, 196, 210};
     case Ink::Warning:
@@ -74,8 +74,9 @@ Colour colourOf(Ink ink, Paper paper) {
 }
 
 double contrast(Colour one, Colour other) {
-    const auto [darker, lighter] = std::minmax(luminance(one), luminance(other));
-    return (lighter + 0.05) / (darker + 0.05);
+    const double first = luminance(one);
+    const double second = luminance(other);
+    return (std::max(first, second) + 0.05) / (std::min(first, second) + 0.05);
 }
 
 } // namespace ebbline::drawing

@@ -10,6 +10,7 @@ namespace {
 
 constexpr double step = 6;         // from ring to ring
 constexpr double leader_from = 16; // a text farther away than this gets a line to it
+constexpr double leader_gap = 2;   // between the line and its text
 constexpr double leader_width = 0.8;
 
 /// Box of the block beside the thing: `away` from it towards `side`, slid along it by `slide` from
@@ -50,12 +51,12 @@ std::pair<Point, Point> nearest(const Box& one, const Box& other) {
 bool fits(const Canvas& canvas, const Wish& wish, const Box& box) {
     if (!wish.within.contains(box) || !canvas.isFree(box.grown(wish.gap)))
         return false;
-    const auto [from, to] = nearest(wish.about, box);
+    const auto [from, to] = nearest(wish.about, box.grown(leader_gap));
     return distance(from, to) <= leader_from || !canvas.crosses(from, to, wish.about);
 }
 
 void put(Canvas& canvas, const Wish& wish, const Box& box, Point side) {
-    const auto [from, to] = nearest(wish.about, box.grown(2));
+    const auto [from, to] = nearest(wish.about, box.grown(leader_gap));
     canvas.write(wish.lines, box, alignFor(side));
     if (distance(from, to) > leader_from)
         canvas.line({from, to}, {Ink::Soft, leader_width, {}});
@@ -65,9 +66,11 @@ void put(Canvas& canvas, const Wish& wish, const Box& box, Point side) {
 
 std::optional<Box> place(Canvas& canvas, const Wish& wish) {
     const Box size = sizeOf(wish.lines);
-    for (double away = wish.gap + 1; away <= wish.gap + 1 + wish.reach; away += step)
+    const int rings = static_cast<int>(wish.reach / step) + 1;
+    for (int ring = 0; ring < rings; ++ring)
         for (const Point side : wish.sides)
             for (const double slide : {0.0, -0.25, 0.25, -0.5, 0.5, -0.75, 0.75, -1.0, 1.0}) {
+                const double away = wish.gap + 1 + ring * step;
                 const Box box = beside(wish, size, side, away, slide);
                 if (!fits(canvas, wish, box))
                     continue;

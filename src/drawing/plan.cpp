@@ -9,6 +9,8 @@
 #include "sentences.h"
 #include "words.h"
 
+#include "ebbline/error.h"
+
 #include <algorithm>
 
 namespace ebbline::drawing {
@@ -41,9 +43,12 @@ private:
     }
 
     void drawOutline(const std::vector<Position>& outline, const Pen& pen) {
+        const auto& metres = m_plan.layout.metres;
+        EBBLINE_ASSERT(metres.has_value(), "an outline is drawn to scale");
         std::vector<Point> points;
+        points.reserve(outline.size());
         for (const Position place : outline)
-            points.push_back(m_plan.layout.metres->at(place));
+            points.push_back(metres->at(place));
         const bool inside = std::ranges::all_of(
             points, [&](Point point) { return m_plan.area.contains({point.x, point.y, 0, 0}); });
         if (inside)
@@ -88,9 +93,8 @@ private:
         };
         const Moment& moment = m_plan.site.moment;
         Caption caption;
-        caption.lines = {
-            line(nameOf(*symbol.part), strong(unit)),
-            line(activity(moment.examination().start, moment.at_s), common(unit))};
+        caption.lines = {line(nameOf(*symbol.part), strong(unit)),
+                         line(activity(moment.examination().start, moment.at_s), common(unit))};
         if (m_plan.now.hasLoop())
             caption.lines.push_back(
                 {volts(m_plan.now.reversed ? -m_plan.now.arriving() : m_plan.now.arriving()),

@@ -7,6 +7,7 @@
 #include "scale.h"
 #include "words.h"
 
+#include "ebbline/error.h"
 #include "ebbline/text.h"
 
 #include <algorithm>
@@ -28,30 +29,33 @@ public:
 
 private:
     /// Where the ruler begins: under the left edge of the rooms, so that it can be read off.
-    [[nodiscard]] double rulerLeft() const {
+    [[nodiscard]] double rulerLeft(const MetreScale& metres) const {
         double left_m = 0;
         const auto& outline = m_plan.installation().plan.outline_m;
         if (!outline.empty())
             left_m = std::ranges::min(outline, {}, &Position::x_m).x_m;
         const double least = m_area.x + 0.8 * m_unit;
-        const double left = m_plan.layout.metres->at({left_m, 0}).x;
+        const double left = metres.at({left_m, 0}).x;
         return left > m_area.x + 0.4 * m_area.width ? least : std::max(least, left);
     }
 
     /// Returns where it ends.
     double drawRuler() {
-        const double per_m = m_plan.layout.metres->per_m;
+        const auto& metres = m_plan.layout.metres;
+        EBBLINE_ASSERT(metres.has_value(), "a ruler needs a scale");
+        const double per_m = metres->per_m;
         const double step = Scale{0, 1, 0, per_m}.tickStep(3.6 * m_unit);
-        const double left = rulerLeft();
+        const double left = rulerLeft(*metres);
         const double most = m_area.x + 0.56 * m_area.width - left;
         const int count = std::clamp(static_cast<int>(most / (step * per_m)), 1, 10);
         const double right = left + count * step * per_m;
         const double line_y = m_y - 1.5 * m_unit;
         // Alternate stretches are filled, as on a surveyor's rod.
         for (int i = 0; i < count; ++i) {
-            const Box piece{left + i * step * per_m, line_y - 0.18 * m_unit, step * per_m,
-                            0.36 * m_unit};
-            m_canvas.polygon(rectangle(piece), i % 2 == 0 ? std::optional(Ink::Soft) : std::nullopt,
+            const Box piece{
+                left + i * step * per_m, line_y - 0.18 * m_unit, step * per_m, 0.36 * m_unit};
+            m_canvas.polygon(rectangle(piece),
+                             i % 2 == 0 ? std::optional(Ink::Soft) : std::nullopt,
                              Pen{Ink::Soft, 1, {}});
         }
         for (int i = 0; i <= count; ++i) {

@@ -46,9 +46,9 @@ public:
         writeParts(Rank::Culprit);
         writeJoints(Rank::Culprit);
         writeEmpty();
-        writeCables(Rank::Important);
         writeParts(Rank::Important);
         writeJoints(Rank::Important);
+        writeCables(Rank::Important);
         writeCables(Rank::Rest);
     }
 
@@ -105,7 +105,8 @@ private:
         const bool in_loop = trace.role != RunRole::Other && m_plan.now.hasLoop();
         if (in_loop && is_culprit)
             return {{name(words("{} one way", full), true), largestLoss(loss_v)},
-                    {name(full, true), largestLoss(loss_v)}};
+                    {name(full, true), largestLoss(loss_v)},
+                    {largestLoss(loss_v)}};
         if (in_loop && loss_v >= 0.015) {
             const TextLine value{volts(loss_v), quiet(m_unit)};
             Wordings wordings{{name(full), value},
@@ -151,12 +152,12 @@ private:
             lines.insert(lines.end(), below.begin(), below.end());
             wordings.push_back(std::move(lines));
         };
-        const auto quietly = [&](const std::string& text) {
-            return TextLine{text, quiet(m_unit)};
-        };
+        const auto quietly = [&](const std::string& text) { return TextLine{text, quiet(m_unit)}; };
         const bool is_battery = std::holds_alternative<Battery>(symbol.part->body);
-        if (is_culprit)
+        if (is_culprit) {
             add({largestLoss(loss_v)});
+            wordings.push_back({largestLoss(loss_v)});
+        }
         if (is_battery && m_plan.now.hasLoop()) {
             const std::string source = volts(m_plan.now.source_v);
             const bool charging = loss_v < -worth_saying_v;
@@ -195,9 +196,9 @@ private:
             if (is_culprit != (rank == Rank::Culprit))
                 continue;
             const TextLine title = name(mark.loss->name, is_culprit);
-            const TextLine value =
-                is_culprit ? largestLoss(mark.loss->volts)
-                           : TextLine{lossWords(mark.loss->volts), strong(m_unit)};
+            const TextLine value = is_culprit
+                                       ? largestLoss(mark.loss->volts)
+                                       : TextLine{lossWords(mark.loss->volts), strong(m_unit)};
             std::vector<TextLine> narrow = wrapped(title.text, title.style, 11 * m_unit);
             narrow.push_back(value);
             const Wish wish{.about = Box{mark.at.x, mark.at.y, 0, 0}.grown(0.6 * m_unit),
@@ -225,12 +226,12 @@ private:
         const double length = lengthOf(*longest);
         for (const double share : {0.5, 0.25, 0.75, 0.1, 0.9}) {
             const Point at = pieceOf(*longest, 0, share * length).back();
-            const Wish wish{
-                .about = Box{at.x, at.y, 0, 0}.grown(m_plan.layout.traces[index].width / 2),
-                .within = m_plan.inner,
-                .gap = 0.3 * m_unit,
-                .reach = 6 * m_unit,
-                .sides = {downwards, upwards, to_right, to_left}};
+            const Wish wish{.about =
+                                Box{at.x, at.y, 0, 0}.grown(m_plan.layout.traces[index].width / 2),
+                            .within = m_plan.inner,
+                            .gap = 0.3 * m_unit,
+                            .reach = 6 * m_unit,
+                            .sides = {downwards, upwards, to_right, to_left}};
             if (placeFirst(m_canvas, wish, wordings))
                 return;
         }

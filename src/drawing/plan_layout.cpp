@@ -88,6 +88,25 @@ RunRole roleOf(const Network& network, const Run& run) {
     return RunRole::Other;
 }
 
+bool isInLoop(const Network& network, const Part& part) {
+    if (!network.loop || part.id == network.installation.subject)
+        return true;
+    const Element& battery = network.elements[static_cast<std::size_t>(network.loop->battery)];
+    // Bars and studs are no elements: what a run of the loop ends at belongs to it.
+    return battery.part == part.id ||
+           std::ranges::any_of(network.installation.runs, [&](const Run& run) {
+               const RunRole role = roleOf(network, run);
+               return role != RunRole::Other && role != RunRole::Signal &&
+                      std::ranges::any_of(run.cores, [&](const Core& core) {
+                          return core.from.part == part.id || core.to.part == part.id;
+                      });
+           });
+}
+
+bool isSmallPlan(const Box& area, double unit) {
+    return std::sqrt(area.width * area.height) < 32 * unit;
+}
+
 PlanLayout layOutPlan(const Network& network, const Box& area, double unit) {
     PlanLayout layout;
     placeSymbols(layout, network, area, unit);

@@ -37,7 +37,7 @@ struct Trace {
     double width = 0;        ///< tells the area
     std::vector<Point> line; ///< from its `from` end to its `to` end
     std::size_t plus_core = 0;
-    int plus_side = -1;      ///< of a twin: its plus core lies left (-1) or right (+1) of its way
+    int plus_side = -1; ///< of a twin: its plus core lies left (-1) or right (+1) of its way
     std::vector<Tail> tails;
 };
 
@@ -59,6 +59,11 @@ struct PlanLayout {
 };
 
 [[nodiscard]] PlanLayout layOutPlan(const Network& network, const Box& area, double unit);
+
+/// Whether a part belongs to the supply loop: where there is little room nothing else is drawn.
+[[nodiscard]] bool isInLoop(const Network& network, const Part& part);
+/// So little room that only the supply loop is drawn.
+[[nodiscard]] bool isSmallPlan(const Box& area, double unit);
 
 /// Symbols only: those with a place to scale, all others beside what they are connected to, none
 /// over another. `extents` are the sizes of boxes in pixels where they differ from the usual.

@@ -2,6 +2,8 @@
 // Places of symbols: to scale where the scene says so, beside their neighbours where it does not.
 #include "plan_layout.h"
 
+#include "ebbline/error.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -91,11 +93,12 @@ public:
           m_small(unit * symbolScale(area, unit)), m_neighbours(neighbours(network.installation)) {}
 
     void place() {
-        m_layout.metres = findScale(m_network.installation, m_area, m_unit);
+        if (!isCrowded())
+            m_layout.metres = findScale(m_network.installation, m_area, m_unit);
         m_rooms = findRooms();
         if (m_layout.metres)
             for (const Part& part : m_network.installation.parts)
-                if (part.at_m && hasSymbol(part))
+                if (part.at_m && isShown(part))
                     put(part, stepBack(part, m_layout.metres->at(*part.at_m)));
         if (m_layout.symbols.empty())
             placeLoop();
@@ -106,8 +109,20 @@ public:
     }
 
 private:
+    /// So many parts in so little room that to scale they would lie over one another.
+    [[nodiscard]] bool isCrowded() const {
+        constexpr int most_parts = 5;
+        const auto shown = std::ranges::count_if(m_network.installation.parts,
+                                                 [&](const Part& part) { return isShown(part); });
+        return isSmallPlan(m_area, m_unit) && shown > most_parts;
+    }
+
     void put(const Part& part, Point middle) {
         m_layout.symbols.push_back({&part, boxAround(middle, part, unitOf(part)), middle, {}});
+    }
+
+    [[nodiscard]] bool isShown(const Part& part) const {
+        return hasSymbol(part) && (!isSmallPlan(m_area, m_unit) || isInLoop(m_network, part));
     }
 
     [[nodiscard]] double unitOf(const Part& part) const {
@@ -116,6 +131,8 @@ private:
 
     /// Away from the last bend of a cable that comes close, so that its end can be seen.
     [[nodiscard]] Point stepBack(const Part& part, Point middle) const {
+        const auto& metres = m_layout.metres;
+        EBBLINE_ASSERT(metres.has_value(), "a drawn way needs a scale");
         const Point extent = extentOf(part);
         for (const Run& run : m_network.installation.runs) {
             const std::size_t n = run.route_m.size();
@@ -125,7 +142,7 @@ private:
                 const Terminal& end = from ? run.cores.front().from : run.cores.front().to;
                 if (end.part != part.id)
                     continue;
-                const Point bend = m_layout.metres->at(run.route_m[from ? 1 : n - 2]);
+                const Point bend = metres->at(run.route_m[from ? 1 : n - 2]);
                 const bool upright = std::abs(bend.y - middle.y) > std::abs(bend.x - middle.x);
                 const double need = (upright ? extent.y : extent.x) / 2 * unitOf(part) + 2 * m_unit;
                 double& place = upright ? middle.y : middle.x;
@@ -148,7 +165,7 @@ private:
         for (const Step& step : way) {
             const Element& element = m_network.elements[static_cast<std::size_t>(step.element)];
             const Part* part = m_network.installation.findPart(element.part);
-            if (part != nullptr && hasSymbol(*part) && seen.insert(part->id).second)
+            if (part != nullptr && isShown(*part) && seen.insert(part->id).second)
                 parts.push_back(part);
         }
         return parts;
@@ -185,7 +202,7 @@ private:
     bool placeNext() {
         const Part* loose = nullptr;
         for (const Part& part : m_network.installation.parts) {
-            if (!hasSymbol(part) || isPlaced(part.id))
+            if (!isShown(part) || isPlaced(part.id))
                 continue;
             loose = loose == nullptr ? &part : loose;
             for (const std::string& other : m_neighbours[part.id])
@@ -204,8 +221,12 @@ private:
         Point best = near;
         double best_price = std::numeric_limits<double>::infinity();
         const double step = 1.5 * m_unit;
-        for (double y = m_area.y + 2.5 * m_unit; y < m_area.bottom() - 2 * m_unit; y += step)
-            for (double x = m_area.x + 4 * m_unit; x < m_area.right() - 4 * m_unit; x += step) {
+        const int rows = static_cast<int>(std::ceil((m_area.height - 4.5 * m_unit) / step));
+        const int columns = static_cast<int>(std::ceil((m_area.width - 8 * m_unit) / step));
+        for (int row = 0; row < rows; ++row)
+            for (int column = 0; column < columns; ++column) {
+                const double x = m_area.x + 4 * m_unit + column * step;
+                const double y = m_area.y + 2.5 * m_unit + row * step;
                 const Box box = boxAround({x, y}, part, unitOf(part)).grown(2 * m_small);
                 const bool taken = std::ranges::any_of(
                     m_layout.symbols, [&](const Symbol& one) { return one.box.overlaps(box); });
@@ -237,7 +258,7 @@ private:
 
     /// The way they are pushed is that of their places to scale, so that they never change sides.
     [[nodiscard]] bool separate(Symbol& one, Symbol& other) const {
-        const double air = 4.0 * m_small;
+        const double air = (isBar(one) || isBar(other) ? 4.2 : 3.5) * m_small;
         const Point wish{other.wish.x - one.wish.x, other.wish.y - one.wish.y};
         const bool sideways = std::abs(wish.x) >= std::abs(wish.y) - 1e-6;
         const double sign = (sideways ? wish.x : wish.y) >= 0 ? 1 : -1;
@@ -253,6 +274,10 @@ private:
         return true;
     }
 
+    [[nodiscard]] static bool isBar(const Symbol& symbol) {
+        return std::holds_alternative<BusBar>(symbol.part->body);
+    }
+
     /// On the sheet, and inside the rooms if that is where it belongs.
     void keepInside(Symbol& symbol) const {
         const auto keep = [&](const Box& room) {
@@ -261,7 +286,8 @@ private:
             box.y = std::clamp(box.y, room.y, std::max(room.y, room.bottom() - box.height));
         };
         keep(m_area.grown(-1.6 * m_unit));
-        if (m_rooms && m_rooms->contains({symbol.wish.x, symbol.wish.y, 0, 0}))
+        if (m_rooms && !isSmallPlan(m_area, m_unit) &&
+            m_rooms->contains({symbol.wish.x, symbol.wish.y, 0, 0}))
             keep(m_rooms->grown(-0.8 * m_unit));
     }
 

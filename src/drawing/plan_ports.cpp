@@ -13,6 +13,13 @@ namespace {
 
 constexpr std::array sides{to_right, to_left, downwards, upwards};
 
+/// Where the way from a terminal leads.
+struct Goal {
+    Point at;
+    bool routed = false; ///< along a route that the scene gives
+    Point beyond;        ///< the bend after that
+};
+
 class PortPlacing {
 public:
     PortPlacing(PlanLayout& layout, const Installation& installation, double unit)
@@ -32,12 +39,24 @@ public:
 private:
     /// Where the way from a terminal leads: to the route's beginning, or to the other part.
     void link(const Terminal& here, const Terminal& there, const Run& run, bool at_from) {
-        if (m_layout.metres && run.route_m.size() > 1) {
+        // A core that leaves its cable for a part of its own heads for where the cable begins.
+        const Core& first = run.cores.front();
+        const std::string& main = at_from ? first.from.part : first.to.part;
+        const Symbol* joins = here.part == main ? nullptr : m_layout.findSymbol(main);
+        const bool is_routed = m_layout.metres && run.route_m.size() > 1;
+        const auto bend = [&](std::size_t number) {
+            const std::size_t last = run.route_m.size() - 1;
+            const std::size_t i = std::min(number, last);
+            return m_layout.metres->at(run.route_m[at_from ? i : last - i]);
+        };
+        if (joins != nullptr) {
+            const Point middle = joins->box.middle();
+            m_toward[here].push_back({middle, false, is_routed ? bend(1) : middle});
+        } else if (is_routed) {
             // The second point: the first one lies at the part itself.
-            const Position next = at_from ? run.route_m[1] : run.route_m[run.route_m.size() - 2];
-            m_toward[here].push_back(m_layout.metres->at(next));
+            m_toward[here].push_back({bend(1), true, bend(2)});
         } else if (const Symbol* other = m_layout.findSymbol(there.part)) {
-            m_toward[here].push_back(other->box.middle());
+            m_toward[here].push_back({other->box.middle(), false, other->box.middle()});
         }
     }
 
@@ -48,11 +67,13 @@ private:
         for (const std::string& terminal : group.terminals)
             if (const auto place = m_toward.find({symbol.part->id, terminal});
                 place != m_toward.end())
-                for (const Point point : place->second) {
+                for (const Goal& goal : place->second) {
+                    // A part that was pushed aside still has its cable leave the way it is laid.
+                    const Point here = goal.routed ? symbol.wish : symbol.box.middle();
                     // Each counts the same, however far away it lies.
-                    const double away = std::max(1.0, distance(symbol.box.middle(), point));
-                    sum.x += (point.x - symbol.box.middle().x) / away;
-                    sum.y += (point.y - symbol.box.middle().y) / away;
+                    const double away = std::max(1.0, distance(here, goal.at));
+                    sum.x += (goal.at.x - here.x) / away;
+                    sum.y += (goal.at.y - here.y) / away;
                     ++count;
                 }
         return count > 0 ? Point{sum.x / count, sum.y / count} : Point{};
@@ -77,10 +98,9 @@ private:
     }
 
     void place(Symbol& symbol) const {
-        const std::vector<PortGroup> groups =
-            std::holds_alternative<BusBar>(symbol.part->body)
-                ? barGroups(symbol, portGroupsOf(*symbol.part))
-                : portGroupsOf(*symbol.part);
+        const std::vector<PortGroup> groups = std::holds_alternative<BusBar>(symbol.part->body)
+                                                  ? barGroups(symbol, portGroupsOf(*symbol.part))
+                                                  : portGroupsOf(*symbol.part);
         if (groups.empty())
             return;
         Point first_pull = pull(symbol, groups[0]);
@@ -104,6 +124,16 @@ private:
         }
     }
 
+    /// Where a cable that leaves straight up or down turns to is what counts at an upright bar.
+    [[nodiscard]] Point barPull(const Symbol& symbol, const std::string& terminal) const {
+        Point way = pull(symbol, {{terminal}});
+        if (std::abs(way.x) > 0.2)
+            return way;
+        const double beyond_x = m_toward.at({symbol.part->id, terminal}).front().beyond.x;
+        way.x = beyond_x < symbol.wish.x ? -0.2 : 0.2;
+        return way;
+    }
+
     /// The studs of a bar that stands upright, each on the side that faces its neighbour, from top
     /// to bottom as the neighbours lie.
     [[nodiscard]] std::vector<PortGroup> barGroups(const Symbol& symbol,
@@ -112,7 +142,7 @@ private:
         for (const PortGroup& group : groups)
             for (const std::string& terminal : group.terminals)
                 if (m_toward.contains({symbol.part->id, terminal}))
-                    studs.emplace_back(pull(symbol, {{terminal}}), terminal);
+                    studs.emplace_back(barPull(symbol, terminal), terminal);
         std::ranges::sort(studs, {}, [](const auto& stud) {
             return std::tuple(stud.first.y, stud.first.x, stud.second);
         });
@@ -164,8 +194,15 @@ private:
     /// Two terminals whose ways part along their side stand so that the ways need not cross.
     void orderByPull(const Symbol& symbol, std::vector<std::string>& used, Point side) const {
         const auto along = [&](const std::string& terminal) {
+            const auto goals = m_toward.find({symbol.part->id, terminal});
+            if (goals == m_toward.end())
+                return 0.0;
             const Point way = pull(symbol, {{terminal}});
-            return side.x != 0 ? way.y : way.x;
+            const Point beyond = goals->second.front().beyond;
+            const double away = std::max(1.0, distance(symbol.wish, beyond));
+            const double later =
+                (side.x != 0 ? beyond.y - symbol.wish.y : beyond.x - symbol.wish.x);
+            return (side.x != 0 ? way.y : way.x) + 0.5 * later / away;
         };
         if (along(used[0]) > along(used[1]) + 0.15)
             std::swap(used[0], used[1]);
@@ -173,7 +210,7 @@ private:
 
     PlanLayout& m_layout;
     double m_unit;
-    std::map<Terminal, std::vector<Point>> m_toward;
+    std::map<Terminal, std::vector<Goal>> m_toward;
 };
 
 } // namespace

@@ -36,6 +36,7 @@ public:
     /// and single conductors find their poles where the twins want them.
     void trace() {
         std::vector<const Run*> runs;
+        runs.reserve(m_network.installation.runs.size());
         for (const Run& run : m_network.installation.runs)
             runs.push_back(&run);
         const auto rank = [&](const Run* run) {
@@ -79,8 +80,8 @@ private:
             const Port* to = findPort(core.to);
             if (from == nullptr || to == nullptr)
                 continue;
-            std::vector<Point> line = m_router.find({from->at, from->out, 0.6 * m_unit},
-                                                    {to->at, to->out, 0.6 * m_unit});
+            std::vector<Point> line =
+                m_router.find({from->at, from->out, 0.6 * m_unit}, {to->at, to->out, 0.6 * m_unit});
             m_router.occupy(line, 0.3 * m_unit);
             if (trace.line.empty())
                 trace.line = std::move(line);
@@ -128,6 +129,7 @@ private:
         // The drawn ends stand for the parts, which may have been moved a little: the cable begins
         // at their terminals, and the first bends move along.
         std::vector<Point> line;
+        line.reserve(run.route_m.size());
         for (const Position place : run.route_m)
             line.push_back(m_layout.metres->at(place));
         if (line.size() < 3)
@@ -172,12 +174,12 @@ private:
     /// The side of the way on which the plus core's port lies at one end; 0 where only one core
     /// ends there.
     [[nodiscard]] int wantedSide(const Trace& trace, bool at_from) const {
-                const auto portOf = [&](std::size_t core) {
+        const auto port_of = [&](std::size_t core) {
             const Core& one = trace.run->cores[core];
             return findPort(at_from ? one.from : one.to);
         };
-        const Port* plus = portOf(trace.plus_core);
-        const Port* minus = portOf(1 - trace.plus_core);
+        const Port* plus = port_of(trace.plus_core);
+        const Port* minus = port_of(1 - trace.plus_core);
         const std::size_t n = trace.line.size();
         if (plus == nullptr || minus == nullptr || n < 2 || !(plus->out == minus->out))
             return 0;
@@ -251,27 +253,38 @@ private:
         }
     }
 
-    /// The place in a cable's side where a single core leaves it, and the direction it leaves by.
-    [[nodiscard]] WayEnd leavingPlace(const Trace& trace, std::size_t core, bool at_from) const {
-        const double length = lengthOf(trace.line);
-        const double along = std::min(1.4 * m_unit, 0.3 * length);
-        const std::vector<Point> piece =
-            pieceOf(trace.line, at_from ? 0 : length - along, at_from ? along : length);
+    /// The way of a single core out of its cable: from its own edge to the side where it ends. Of a
+    /// cable with more cores from its middle.
+    [[nodiscard]] std::vector<Point>
+    leavingWay(const Trace& trace, const Tail& tail, const Port& port) {
+        std::vector<Point> line = trace.line;
+        if (!tail.at_from)
+            std::ranges::reverse(line);
+        const double along = std::min(1.4 * m_unit, 0.3 * lengthOf(line));
+        const std::vector<Point> piece = pieceOf(line, 0, along);
+        const WayEnd start{port.at, port.out, 0.7 * m_unit};
         if (piece.size() < 2)
-            return {trace.line.front(), {}, 0};
-        const std::size_t n = piece.size();
-        const Point joins = at_from ? piece.back() : piece.front();
+            return m_router.find(start, {line.front(), {}, 0});
+        const Point joins = piece.back();
+        const Point before = piece[piece.size() - 2];
+        const double apart = std::max(distance(before, joins), 1e-9);
+        const Point right{std::round((before.y - joins.y) / apart),
+                          std::round((joins.x - before.x) / apart)};
+        const auto edge = [&](double side) {
+            return Point{joins.x + side * right.x * trace.width / 2,
+                         joins.y + side * right.y * trace.width / 2};
+        };
+        const double target = (port.at.x - joins.x) * right.x + (port.at.y - joins.y) * right.y;
+        const double side = target >= 0 ? 1 : -1;
+        std::vector<Point> way =
+            m_router.find(start, {edge(side), {side * right.x, side * right.y}, 0.5 * m_unit});
+        const double own_side =
+            (tail.core == trace.plus_core ? 1 : -1) * trace.plus_side * (tail.at_from ? 1 : -1);
         if (trace.run->cores.size() != 2)
-            return {joins, {}, 0};
-        const double side = core == trace.plus_core ? trace.plus_side : -trace.plus_side;
-        const Point one = at_from ? piece[n - 2] : piece[0];
-        const Point other = at_from ? piece[n - 1] : piece[1];
-        const double apart = std::max(distance(one, other), 1e-9);
-        const Point out{side * std::round((one.y - other.y) / apart),
-                        side * std::round((other.x - one.x) / apart)};
-        return {{joins.x + out.x * trace.width / 2, joins.y + out.y * trace.width / 2},
-                out,
-                0.5 * m_unit};
+            way.push_back(joins);
+        else if (own_side != side)
+            way.push_back(edge(own_side));
+        return way;
     }
 
     void addTails(Trace& trace, const Run& run) {
@@ -284,11 +297,10 @@ private:
                 if (port == nullptr || (terminal.part == main.part && main_port != nullptr &&
                                         port->out == main_port->out))
                     continue;
-                const WayEnd start{port->at, port->out, 0.7 * m_unit};
-                std::vector<Point> line =
-                    m_router.find(start, leavingPlace(trace, core, at_from));
-                m_router.occupy(line, 0.4 * m_unit);
-                trace.tails.push_back({core, at_from, std::move(line)});
+                Tail tail{core, at_from, {}};
+                tail.line = leavingWay(trace, tail, *port);
+                m_router.occupy(tail.line, 0.4 * m_unit);
+                trace.tails.push_back(std::move(tail));
             }
         }
     }

@@ -38,7 +38,8 @@ struct Calls {
     Library rsvg{"librsvg-2.so.2"};
     Library cairo{"libcairo.so.2"};
     Library objects{"libgobject-2.0.so.0"};
-#define EBBLINE_CALL(library, name) decltype(&::name) name = library.find<decltype(::name)>(#name)
+#define EBBLINE_CALL(library, name)                                                                \
+    decltype (&::name)(name) = (library).find<decltype(::name)>(#name)
     EBBLINE_CALL(rsvg, rsvg_handle_new_from_data);
     EBBLINE_CALL(rsvg, rsvg_handle_render_document);
     EBBLINE_CALL(objects, g_object_unref);

@@ -2,6 +2,8 @@
 // What is left above the cut-out along each cable of the supply loop.
 #include "potentials.h"
 
+#include "ebbline/error.h"
+
 #include <algorithm>
 
 namespace ebbline::drawing {
@@ -43,6 +45,7 @@ std::optional<double> Fill::emptyFrom() const {
 std::optional<Fill> fillOf(const Figures& figures, const Trace& trace) {
     if (!figures.hasLoop() || (trace.role != RunRole::Twin && trace.role != RunRole::Plus))
         return std::nullopt;
+    EBBLINE_ASSERT(figures.network->loop.has_value(), "what is left is that of a supply loop");
     const SupplyLoop& loop = *figures.network->loop;
     const auto plus = findSpan(figures, figures.out, loop.out, *trace.run);
     if (!plus)

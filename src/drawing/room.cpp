@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace ebbline::drawing {
 namespace {
@@ -69,17 +70,16 @@ private:
         m_canvas.begin("gap-chart", "", balance(m_now));
         Columns columns = findColumns(m_moment, m_now);
         const double foot = 4.4 * m_unit;
+        const double head = columns.shared ? 0 : 4.2 * m_unit;
         const double margin = 7.2 * m_unit;
-        const Box plot{m_area.x, m_top, m_area.width - margin, m_area.bottom() - foot - m_top};
+        const Box plot{
+            m_area.x, m_top + head, m_area.width - margin, m_area.bottom() - foot - m_top - head};
         const double narrow = 0.1 * plot.width;
         layOut(columns.out, plot.x, plot.width, narrow);
         layOut(columns.back, plot.x, plot.width, narrow);
         const Scale scale = findVoltScale(m_moment, plot.y, plot.bottom());
         const GapLines lines = makeLines(columns, m_now, scale);
-        for (const Column& column : columns.out)
-            m_canvas.line(
-                {{column.x + column.width, plot.y}, {column.x + column.width, plot.bottom()}},
-                {Ink::Faint, 1.5, {}});
+        drawStations(m_canvas, columns, lines, plot);
         if (!m_now.reversed)
             drawGap(m_canvas, lines, columns.shared, m_unit);
         drawLines(m_canvas, lines, 0.2 * m_unit);
@@ -93,50 +93,54 @@ private:
         const double spare_v = m_now.spare();
         const Ink ink = spare_v < 0 || m_now.reversed ? Ink::Warning : Ink::Line;
         const double y = (lines.plus.back().y + lines.minus.back().y) / 2;
-        const Wish wish{
-            .lines = {{volts(std::abs(m_now.reversed ? m_now.arriving() : spare_v)),
-                       {1.5 * m_unit, true, ink}},
-                      {endWords(m_now), {m_unit, false, ink}}},
-            .about = {plot.right() + 0.2 * m_unit, y, 0, 0},
-            .within = {plot.right(), m_top, m_area.right() - plot.right(), plot.height},
-            .gap = 0.3 * m_unit,
-            .reach = 8 * m_unit,
-            .sides = {to_side}};
+        const Wish wish{.lines = {{volts(std::abs(m_now.reversed ? m_now.arriving() : spare_v)),
+                                   {1.5 * m_unit, true, ink}},
+                                  {endWords(m_now), {m_unit, false, ink}}},
+                        .about = {plot.right() + 0.2 * m_unit, y, 0, 0},
+                        .within = {plot.right(), m_top, m_area.right() - plot.right(), plot.height},
+                        .gap = 0.3 * m_unit,
+                        .reach = 8 * m_unit,
+                        .sides = {to_side}};
         place(m_canvas, wish);
     }
 
     /// The largest ones; the largest avoidable one in the largest type.
     void labelColumns(const Columns& columns, const Box& plot) {
-        std::vector<Column> shown = columns.out;
-        shown.insert(shown.end(), columns.back.begin(), columns.back.end());
-        std::erase_if(shown, [](const Column& column) { return column.thin; });
-        if (shown.empty())
-            return;
+        std::vector<std::pair<const Column*, bool>> shown; // with whether it stands above
+        shown.reserve(columns.out.size() + columns.back.size());
+        for (const Column& column : columns.out)
+            shown.emplace_back(&column, !columns.shared);
+        for (const Column& column : columns.back)
+            shown.emplace_back(&column, false);
+        std::erase_if(shown, [](const auto& one) {
+            return one.first->thin || std::abs(one.first->volts()) < 0.005;
+        });
         const std::string culprit = findCulpritColumn(columns);
-        std::ranges::stable_sort(shown, [&](const Column& one, const Column& other) {
-            return std::pair(one.id != culprit, -one.volts()) <
-                   std::pair(other.id != culprit, -other.volts());
+        std::ranges::sort(shown, {}, [&](const auto& one) {
+            return std::tuple(one.first->id != culprit, -one.first->volts(), one.first->id);
         });
         if (shown.size() > most_columns)
             shown.resize(most_columns);
-        for (const Column& column : shown)
-            labelColumn(column, column.id == culprit, plot);
+        for (const auto& [column, above] : shown)
+            labelColumn(*column, column->id == culprit, above, plot);
     }
 
-    void labelColumn(const Column& column, bool is_culprit, const Box& plot) {
+    void labelColumn(const Column& column, bool is_culprit, bool above, const Box& plot) {
         const Style name{m_unit, is_culprit, Ink::Line};
         const Style value{is_culprit ? 1.7 * m_unit : m_unit, true, Ink::Line};
         std::vector<std::vector<TextLine>> wordings;
-        for (const double width : {16.0, 11.0, 7.0})
-            wordings.push_back({{shortened(column.name, m_unit, is_culprit, width * m_unit), name},
-                                {columnWords(column.volts()), value}});
-        wordings.push_back({{columnWords(column.volts()), value}});
-        const Wish wish{
-            .about = {column.x + 0.2 * column.width, plot.bottom(), 0.6 * column.width, 0},
-            .within = {m_area.x, plot.bottom(), m_area.width, m_area.bottom() - plot.bottom()},
-            .gap = 0.3 * m_unit,
-            .reach = 3 * m_unit,
-            .sides = {{0, 1}}};
+        for (const std::string& text : {column.name, column.brief})
+            if (textWidth(text, m_unit, is_culprit) < 17 * m_unit)
+                wordings.push_back({{text, name}, {columnWords(column.volts()), value}});
+        if (is_culprit)
+            wordings.push_back({{columnWords(column.volts()), value}});
+        const double y = above ? plot.y : plot.bottom();
+        const Box below{m_area.x, y, m_area.width, m_area.bottom() - y};
+        const Wish wish{.about = {column.x + 0.2 * column.width, y, 0.6 * column.width, 0},
+                        .within = above ? Box{m_area.x, m_top, m_area.width, y - m_top} : below,
+                        .gap = 0.35 * m_unit,
+                        .reach = 3 * m_unit,
+                        .sides = {{0, above ? -1.0 : 1.0}}};
         placeFirst(m_canvas, wish, wordings);
     }
 

@@ -76,7 +76,7 @@ std::vector<Point> squared(const std::vector<Point>& line, bool level_first) {
 Router::Router(const Box& area, double cell)
     : m_area(area), m_cell(cell), m_columns(std::max(2, static_cast<int>(area.width / cell))),
       m_rows(std::max(2, static_cast<int>(area.height / cell))) {
-    const auto count = static_cast<std::size_t>(m_columns * m_rows);
+    const auto count = static_cast<std::size_t>(m_columns) * static_cast<std::size_t>(m_rows);
     m_blocked.assign(count, false);
     m_price.assign(count, 0);
 }
@@ -91,8 +91,9 @@ int Router::cellAt(Point point) const {
     return row(point.y) * m_columns + column(point.x);
 }
 Point Router::middle(int cell) const {
-    return {m_area.x + (cell % m_columns + 0.5) * m_cell,
-            m_area.y + (cell / m_columns + 0.5) * m_cell};
+    const int row = cell / m_columns;
+    const int column = cell % m_columns;
+    return {m_area.x + (column + 0.5) * m_cell, m_area.y + (row + 0.5) * m_cell};
 }
 
 void Router::block(const Box& box, double halo) {
@@ -121,15 +122,16 @@ void Router::occupy(std::span<const Point> line, double half_width) {
 
 std::vector<int> Router::findCells(int from, int first_side, int to, int last_side) const {
     // A state is a cell and the direction it was entered in.
-    const auto states = static_cast<std::size_t>(m_columns * m_rows * 4);
+    const auto states = 4 * m_price.size();
     std::vector<float> price(states, std::numeric_limits<float>::infinity());
     std::vector<int> before(states, -1);
     using Entry = std::pair<float, int>;
     std::priority_queue<Entry, std::vector<Entry>, std::greater<>> open;
     for (int side = 0; side < 4; ++side)
         if (first_side == any_side || side == first_side) {
-            price[static_cast<std::size_t>(from * 4 + side)] = 0;
-            open.emplace(0.0F, from * 4 + side);
+            const int state = from * 4 + side;
+            price[static_cast<std::size_t>(state)] = 0;
+            open.emplace(0.0F, state);
         }
     while (!open.empty()) {
         const auto [cost, state] = open.top();
@@ -158,11 +160,12 @@ std::vector<int> Router::findCells(int from, int first_side, int to, int last_si
             if (m_blocked[index] && next != to)
                 continue;
             const float sum = cost + 1 + m_price[index] + (side == heading ? 0 : bend_price);
-            const auto place = static_cast<std::size_t>(next * 4 + side);
+            const int entered = next * 4 + side;
+            const auto place = static_cast<std::size_t>(entered);
             if (sum < price[place]) {
                 price[place] = sum;
                 before[place] = state;
-                open.emplace(sum, next * 4 + side);
+                open.emplace(sum, entered);
             }
         }
     }
@@ -182,6 +185,7 @@ std::vector<Point> Router::find(const WayEnd& from, const WayEnd& to) const {
     if (cells.empty())
         return bent(from, to);
     std::vector<Point> line;
+    line.reserve(cells.size() + 2);
     for (const int cell : cells)
         line.push_back(middle(cell));
     if (line.size() < 2)

@@ -32,6 +32,13 @@ void replaceAll(std::string& text, const std::string& what, const std::string& w
 std::string tidy(std::string sentence) {
     replaceAll(sentence, "mm2", "mm²");
     replaceAll(sentence, "mohm", "mΩ");
+    // A number and its unit stay on one line.
+    for (const char* unit : {"mm²", "mΩ", "V", "A", "s", "m", "%"})
+        for (const char* after : {" ", ".", ",", ";", ":", ")"})
+            for (char digit = '0'; digit <= '9'; ++digit)
+                replaceAll(sentence,
+                           std::string(1, digit) + " " + unit + after,
+                           std::string(1, digit) + "\u00a0" + unit + after);
     return sentence;
 }
 
@@ -68,7 +75,7 @@ std::string culpritWords(const Moment& moment) {
     const std::string& element = moment.inquiry.headline.element;
     const std::string owner = element.substr(0, element.find('.'));
     if (findJoint(installation, element))
-        return nameOfJoint(installation, element);
+        return briefly(nameOfJoint(installation, element));
     if (installation.findRun(owner) != nullptr)
         return words("thin cable");
     const Part* part = installation.findPart(owner);
@@ -129,7 +136,7 @@ std::string withNames(const Moment& moment, const std::string& sentence) {
 
 /// The verdict's cause without what the heading says already.
 std::string causeBeyondVerdict(const Moment& moment) {
-    const std::string cause = withNames(moment, moment.inquiry.headline.cause);
+    std::string cause = withNames(moment, moment.inquiry.headline.cause);
     const std::string said = verdictWords(moment.examination());
     if (!cause.starts_with(said))
         return cause;
@@ -142,15 +149,16 @@ std::string causeBeyondVerdict(const Moment& moment) {
 std::string aboutLoop(const Examination& examination) {
     const std::string loop = fixed(examination.loop_ohm * 1e3, 0);
     if (examination.loop_limit_ohm)
-        return words("The supply loop has {} mΩ; this fridge on this battery starts with up to "
-                     "{} mΩ.",
-                     loop,
-                     fixed(*examination.loop_limit_ohm * 1e3, 0));
-    return words("The supply loop has {} mΩ.", loop);
+        return words(
+            "The supply loop has {}\u00a0mΩ; this fridge on this battery starts with up to "
+            "{}\u00a0mΩ.",
+            loop,
+            fixed(*examination.loop_limit_ohm * 1e3, 0));
+    return words("The supply loop has {}\u00a0mΩ.", loop);
 }
 
 std::string aboutHeldOff(const Verdict& verdict) {
-    if (!verdict.headroom_v)
+    if (!verdict.headroom_v || !verdict.held_off_lowest_v)
         return words("Held on, there is no lowest value: {}.",
                      words(verdict.no_headroom_reason.c_str()));
     return words("Held on, it would have fallen to {}: {} short.",
@@ -220,18 +228,17 @@ std::string remedyWhat(const Installation& installation, const Remedy& remedy, d
 } // namespace
 
 std::string figure(double value, int decimals) {
-    std::string text = fixed(value, decimals);
-    if (text.starts_with('-'))
-        text.replace(0, 1, "−");
-    return text;
+    const std::string text = fixed(std::abs(value), decimals);
+    const bool is_zero = text.find_first_not_of("0.") == std::string::npos;
+    return value < 0 && !is_zero ? "−" + text : text;
 }
 
 std::string seconds(double at_s) {
-    return words("{} s", figure(at_s, 2));
+    return words("{}\u00a0s", figure(at_s, 2));
 }
 
 std::string volts(double value) {
-    return words("{} V", figure(value, 2));
+    return words("{}\u00a0V", figure(value, 2));
 }
 
 std::string lossWords(double value) {

@@ -97,8 +97,12 @@ public:
     }
     void operator()(const Charger&) const {
         outline();
-        const Box& box = m_symbol.box;
-        stroke({box.x, box.bottom()}, {box.right(), box.y});
+        // The slanting line of a converter, clear of the poles.
+        const Point out = m_symbol.ports.empty() ? Point{} : m_symbol.ports.front().out;
+        const Point middle = m_symbol.box.middle();
+        const Point arm{0.24 * m_symbol.box.width, 0.24 * m_symbol.box.height};
+        const Point from{middle.x - 0.6 * m_unit * out.x, middle.y - 0.5 * m_unit * out.y};
+        stroke({from.x - arm.x, from.y + arm.y}, {from.x + arm.x, from.y - arm.y});
     }
     void operator()(const Controller&) const { outline(); }
     void operator()(const Load&) const {

@@ -36,13 +36,16 @@ std::string flagWords(Happening what) {
     return "";
 }
 
+const Start* addressOf(const std::optional<Start>& start) {
+    return start ? &*start : nullptr;
+}
+
 class TimeChart {
 public:
     explicit TimeChart(const Site& site)
         : m_site(site), m_canvas(site.canvas), m_unit(site.unit),
           m_start(site.moment.examination().start), m_verdict(site.moment.examination().verdict),
-          m_held_off(site.moment.examination().held_off ? &*site.moment.examination().held_off
-                                                        : nullptr),
+          m_held_off(addressOf(site.moment.examination().held_off)),
           m_frame(start::frameAt(m_start, site.moment.at_s)),
           m_subject(static_cast<std::size_t>(site.moment.examination().network.subject())) {}
 
@@ -76,6 +79,14 @@ private:
         m_amps_box = {left, split, right - left, bottom - split};
         findVolts();
         findAmps();
+    }
+
+    /// Both charts and what lies between them.
+    [[nodiscard]] Box plotBox() const {
+        return {m_volts_box.x,
+                m_volts_box.y,
+                m_area.right() - m_volts_box.x,
+                m_amps_box.bottom() - m_volts_box.y};
     }
 
     void findVolts() {
@@ -164,8 +175,7 @@ private:
         if (later.low < later.high && from_s > m_time.low)
             m_held =
                 thinned(m_held_off->waveform.time_s, m_held_off->waveform.sensed, later, m_volts);
-        drawCurve(
-            m_held, m_volts_box, {Ink::Line, 0.12 * m_unit, {0.5 * m_unit, 0.35 * m_unit}});
+        drawCurve(m_held, m_volts_box, {Ink::Line, 0.12 * m_unit, {0.5 * m_unit, 0.35 * m_unit}});
     }
 
     void drawCurve(const std::vector<Point>& line, const Box& box, const Pen& pen) {
@@ -230,10 +240,10 @@ private:
                    .reach = 12 * m_unit,
                    .sides = {{1, 0}, {-1, 0}, {0, 1}, {0, -1}}});
         };
-        put(volts(m_frame.controller_v), m_volts.within(m_frame.controller_v), m_volts_box);
+        put(volts(m_frame.controller_v), m_volts.within(m_frame.controller_v), plotBox());
         put(words("{} A", figure(m_frame.amps[m_subject], 1)),
             m_amps.within(m_frame.amps[m_subject]),
-            m_amps_box.grown(0.5 * m_unit));
+            plotBox());
         m_canvas.write({seconds(m_site.moment.at_s), strong(1.1 * m_unit)},
                        m_area.x,
                        m_area.width,
@@ -278,9 +288,9 @@ private:
             const double y = m_volts.at(level_v);
             const Style style{0.95 * m_unit, false, ink};
             const Wish wish{.about = {m_volts_box.x, y, m_volts_box.width, 0},
-                            .within = m_volts_box.grown(0.1 * m_unit),
+                            .within = plotBox(),
                             .gap = 0.2 * m_unit,
-                            .reach = 1.5 * m_unit,
+                            .reach = 4 * m_unit,
                             .sides = {{0, 1}, {0, -1}}};
             placeFirst(m_canvas,
                        wish,

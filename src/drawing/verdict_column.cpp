@@ -60,10 +60,10 @@ private:
         const std::vector<Portion> portions = findPortions(figures);
         const bool lifted = std::ranges::any_of(
             portions, [](const Portion& portion) { return portion.volts < -0.005; });
-        drawHeading(lifted ? words("Where volts are lost at {}", seconds(figures.at_s))
-                           : words("Where the {} goes at {}",
-                                   volts(figures.lost()),
-                                   seconds(figures.at_s)));
+        drawHeading(
+            lifted
+                ? words("Where volts are lost at {}", seconds(figures.at_s))
+                : words("Where the {} goes at {}", volts(figures.lost()), seconds(figures.at_s)));
         const double most_v = std::ranges::max(portions, {}, &Portion::volts).volts;
         for (const Portion& portion : portions)
             if (hasRoom(2.9))
@@ -122,11 +122,8 @@ private:
             wrapped(line.what, style, m_site.box.width - used - 1.5 * m_unit);
         if (!hasRoom(1.4 * static_cast<double>(what.size())))
             return;
-        m_canvas.write({line.result, style},
-                       m_site.box.x,
-                       m_site.box.width,
-                       m_y + 1.4 * m_unit,
-                       Align::Right);
+        m_canvas.write(
+            {line.result, style}, m_site.box.x, m_site.box.width, m_y + 1.4 * m_unit, Align::Right);
         for (const TextLine& part : what) {
             m_y += 1.4 * m_unit;
             m_canvas.write(part, {m_site.box.x, m_y});

@@ -2,14 +2,16 @@
 // One installation, asked everything that its report says.
 #include "ebbline/inquiry.h"
 
-namespace ebbline::study {
+#include <utility>
 
-Inquiry inquire(Engine& engine,
-                const Installation& installation,
-                const Models& models,
-                const RuleSettings& settings,
-                const Progress& progress) {
-    Inquiry inquiry{.examination = runStart(engine, installation, models, progress)};
+namespace ebbline::study {
+namespace {
+
+Inquiry judge(Examination examination,
+              const Installation& installation,
+              const Models& models,
+              const RuleSettings& settings) {
+    Inquiry inquiry{.examination = std::move(examination)};
     const Examination& found = inquiry.examination;
     const Network network = network::build(installation, models.catalogues);
     const Evidence evidence{.start = found.start,
@@ -18,8 +20,29 @@ Inquiry inquire(Engine& engine,
     inquiry.rules = verdict::judgeRules(network, models.catalogues, evidence, settings);
     inquiry.losses = verdict::findLosses(network, models.catalogues, evidence, settings);
     inquiry.headline = verdict::headline(network, models.catalogues, evidence, settings);
-    inquiry.remedies = findRemedies(engine, installation, models, found, progress);
     return inquiry;
+}
+
+} // namespace
+
+Inquiry inquire(Engine& engine,
+                const Installation& installation,
+                const Models& models,
+                const RuleSettings& settings,
+                const Progress& progress) {
+    Inquiry inquiry =
+        judge(runStart(engine, installation, models, progress), installation, models, settings);
+    inquiry.remedies = findRemedies(engine, installation, models, inquiry.examination, progress);
+    return inquiry;
+}
+
+Inquiry inquireBriefly(Engine& engine,
+                       const Installation& installation,
+                       const Models& models,
+                       const RuleSettings& settings,
+                       const Progress& progress) {
+    return judge(
+        runStartAlone(engine, installation, models, progress), installation, models, settings);
 }
 
 } // namespace ebbline::study

@@ -46,10 +46,10 @@ Solved requireSolved(Solution solution) {
         solution);
 }
 
-Examination runStart(Engine& engine,
-                     const Installation& installation,
-                     const Models& models,
-                     const Progress& progress) {
+Examination runStartAlone(Engine& engine,
+                          const Installation& installation,
+                          const Models& models,
+                          const Progress& progress) {
     Examination result;
     result.network = network::reduce(network::build(installation, models.catalogues));
     progress("simulating the start");
@@ -61,6 +61,14 @@ Examination runStart(Engine& engine,
     result.verdict =
         verdict::judge(installation, result.start, result.held_off ? &*result.held_off : nullptr);
     result.loop_ohm = network::loopOhm(result.network);
+    return result;
+}
+
+Examination runStart(Engine& engine,
+                     const Installation& installation,
+                     const Models& models,
+                     const Progress& progress) {
+    Examination result = runStartAlone(engine, installation, models, progress);
     const bool is_resistance =
         result.start.outcome == Outcome::Starts || result.start.outcome == Outcome::Trips;
     if (is_resistance) {
