@@ -221,6 +221,10 @@ def check_silence(page):
     assert asked == {page.address}, asked
 
 
+def tidy(text):
+    return text.replace(" mm2", " mm\u00b2").replace(" mohm", " m\u03a9")
+
+
 def squeezed(text):
     return re.sub(r"\s+", "", text)
 
@@ -249,7 +253,7 @@ def check_paper(page, folder, sentences):
 def sentences_of(page, found):
     wanted = [page.find(".outcome").text, page.find("h1").text, "2031-02-03"]
     wanted += [row["element"] for row in found["ledger"]]
-    wanted += [rule["reason"] for rule in found["rules"]]
+    wanted += [tidy(rule["reason"]) for rule in found["rules"]]
     cautions = page.read("[...document.querySelectorAll('#care li')].map(one => one.textContent)")
     assert len(cautions) >= 6
     return wanted + cautions

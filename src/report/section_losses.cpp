@@ -24,13 +24,6 @@ void addBar(const Loss& loss, double most_v, Fields& row) {
     row.set("bar_needless", fixed(needless / most_v * whole, 2));
 }
 
-/// Units as people write them.
-std::string tidy(std::string sum) {
-    for (std::size_t at = sum.find("mohm"); at != std::string::npos; at = sum.find("mohm", at))
-        sum.replace(at, 4, "mΩ");
-    return sum;
-}
-
 Fields rowOf(const Inquiry& inquiry, std::size_t i) {
     const LedgerRow& ledger_row = inquiry.examination.start.ledger->rows[i];
     const Installation& installation = inquiry.examination.network.installation;
@@ -39,7 +32,11 @@ Fields rowOf(const Inquiry& inquiry, std::size_t i) {
     row.set("id", plain(ledger_row.element));
     row.set("side", std::string(sideWords(ledger_row.side)));
     row.set("volts", fixed(ledger_row.volts, 3));
-    row.set("needless", needlessWords(inquiry.losses, i));
+    const std::string needless = needlessWords(inquiry.losses, i);
+    row.set("needless", needless);
+    row.set("is_needless", Fields(needless != "-"));
+    if (needless != "-")
+        setText(row, "remedy", tidyUnits(inquiry.losses[i].remedy));
     row.set("ohms", ledger_row.ohms ? fixed(*ledger_row.ohms * 1e3, 1) : std::string("-"));
     row.set("watts", fixed(ledger_row.watts(), 1));
     return row;
@@ -60,9 +57,8 @@ void addLosses(const Inquiry& inquiry, Fields& page) {
         Fields row = rowOf(inquiry, i);
         if (i < inquiry.losses.size()) {
             const Loss& loss = inquiry.losses[i];
-            row.set("sum", plain(tidy(loss.sum)));
+            row.set("sum", plain(tidyUnits(loss.sum)));
             row.set("basis", std::string(nameOf(loss.basis)));
-            setText(row, "remedy", loss.remedy);
             addBar(loss, most_v, row);
             needless_v += loss.avoidable_v;
         }

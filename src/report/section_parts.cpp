@@ -94,24 +94,57 @@ Fields runRow(const Installation& installation, const Run& run) {
     return row;
 }
 
-/// "capacity 100 Ah, charge 80 %": the first keys of its kind, in the order of the list of keys.
-std::string mainFigures(const Part& part) {
-    constexpr std::size_t most = 4;
+std::string figuresOf(const Battery& battery) {
+    std::string words = fmt::format("{}, {} V, {} Ah, {} % charged",
+                                    battery.chemistry,
+                                    text::number(battery.nominal_v),
+                                    text::number(battery.capacity_ah),
+                                    text::fixed(battery.charge_pct, 0));
+    if (battery.age_pct > 0)
+        words += fmt::format(", {} % of its life gone", text::fixed(battery.age_pct, 0));
+    if (battery.temperature_c)
+        words += fmt::format(", {} °C", text::fixed(battery.temperature_c, 0));
+    return words;
+}
+
+std::string figuresOf(const Controller& unit) {
+    return fmt::format("12 V: low-voltage cut-out {} V, cut-in {} V; 24 V: cut-out {} V, cut-in {} V",
+                       text::fixed(unit.cut_out_v, 2),
+                       text::fixed(unit.cut_in_v, 2),
+                       text::fixed(unit.cut_out_24_v, 2),
+                       text::fixed(unit.cut_in_24_v, 2));
+}
+
+/// The figures that are asked for in a shop or written on a part: of its own kind's keys the
+/// numbers with a unit, in the order of the list of keys.
+std::string figuresOf(const Part& part) {
+    constexpr std::size_t most = 3;
     const std::string_view kind = installation::kindOf(part);
     Items items;
     for (const installation::Key& key : installation::keys()) {
-        if (key.kind != kind || items.size() == most)
+        const std::string_view unit = unitOf(key.name);
+        if (key.kind != kind || unit.empty() || items.size() == most)
             continue;
         const std::optional<Value> value = installation::get(part, key);
         if (!value)
             continue;
-        const std::string_view unit = unitOf(key.name);
-        std::string name(key.name.substr(0, key.name.size() - (unit.empty() ? 0 : unit.size() + 1)));
+        std::string name(key.name.substr(0, key.name.size() - unit.size() - 1));
         std::ranges::replace(name, '_', ' ');
-        items.push_back(
-            fmt::format("{} {}{}{}", name, written(*value), unit.empty() ? "" : " ", writtenUnit(unit)));
+        items.push_back(fmt::format("{} {} {}", name, written(*value), writtenUnit(unit)));
     }
+    Part copy = part; // the joints are handed out for changing
+    for (const installation::NamedJoint& joint : installation::jointsOf(copy))
+        items.push_back(joint.name.substr(joint.name.find('.') + 1) + " " +
+                        jointWords(*joint.joint));
     return joined(items);
+}
+
+std::string mainFigures(const Part& part) {
+    if (const auto* battery = std::get_if<Battery>(&part.body))
+        return figuresOf(*battery);
+    if (const auto* unit = std::get_if<Controller>(&part.body))
+        return figuresOf(*unit);
+    return figuresOf(part);
 }
 
 Fields partRow(const Installation& installation, const Part& part) {

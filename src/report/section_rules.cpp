@@ -40,9 +40,9 @@ Fields rowOf(const Installation& installation, const RuleFinding& finding) {
     row.set("state", stateWords(finding));
     row.set("class", className(finding.state));
     row.set("rule", spaced(finding.rule));
-    setText(row, "figures", figureWords(finding));
-    row.set("reason", plain(finding.reason));
-    setText(row, "source", finding.source);
+    setText(row, "figures", tidyUnits(figureWords(finding)));
+    row.set("reason", plain(tidyUnits(finding.reason)));
+    setText(row, "source", tidyUnits(finding.source));
     if (finding.unchecked)
         setText(row, "unchecked", std::string(unchecked_words));
     addThing(installation, finding.on, row);

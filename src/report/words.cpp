@@ -6,6 +6,9 @@
 
 #include <fmt/core.h>
 
+#include <array>
+#include <utility>
+
 namespace ebbline::report {
 namespace {
 
@@ -134,6 +137,16 @@ std::string needlessWords(const std::vector<Loss>& losses, std::size_t row) {
     return row < losses.size() && losses[row].avoidable_v >= least_v
                ? fixed(losses[row].avoidable_v, 3)
                : "-";
+}
+
+std::string tidyUnits(std::string sentence) {
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 2> units{
+        {{" mm2", " mm²"}, {" mohm", " mΩ"}}};
+    for (const auto& [plain, tidy] : units)
+        for (std::size_t at = sentence.find(plain); at != std::string::npos;
+             at = sentence.find(plain, at + tidy.size()))
+            sentence.replace(at, plain.size(), tidy);
+    return sentence;
 }
 
 std::string stateWords(const RuleFinding& finding) {
