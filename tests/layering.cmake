@@ -16,7 +16,8 @@ set(home_inquiry study)
 set(home_survey network)
 set(home_telling drawing)
 set(home_html report)
-set(fences "toml\\+\\+=file" "boost/graph=network" "sharedspice=engine" "CLI/=cli" "nlohmann=report" "mustache=report")
+set(fences "toml\\+\\+=file" "boost/graph=network" "sharedspice=engine" "CLI/=cli" "nlohmann=report"
+           "librsvg=drawing" "ft2build=drawing" "fontconfig=drawing" "mustache=report" "xxhash=report")
 
 set(place 0)
 foreach(step IN LISTS order)

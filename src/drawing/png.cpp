@@ -21,12 +21,13 @@ public:
         if (m_handle == nullptr)
             throw std::runtime_error(std::string("a PNG needs ") + name + ", which is not here");
     }
+    /// Sets a pointer to the function of that name.
     template <class Function>
-    Function* find(const char* name) const {
+    void find(const char* name, Function*& function) const {
         void* symbol = dlsym(m_handle, name);
         if (symbol == nullptr)
             throw std::runtime_error(std::string("no ") + name + " in the library for PNG");
-        return reinterpret_cast<Function*>(symbol);
+        function = reinterpret_cast<Function*>(symbol);
     }
 
 private:
@@ -35,20 +36,28 @@ private:
 
 /// The functions that are used, by their own names.
 struct Calls {
-    Library rsvg{"librsvg-2.so.2"};
-    Library cairo{"libcairo.so.2"};
-    Library objects{"libgobject-2.0.so.0"};
-#define EBBLINE_CALL(library, name)                                                                \
-    decltype (&::name)(name) = (library).find<decltype(::name)>(#name)
-    EBBLINE_CALL(rsvg, rsvg_handle_new_from_data);
-    EBBLINE_CALL(rsvg, rsvg_handle_render_document);
-    EBBLINE_CALL(objects, g_object_unref);
-    EBBLINE_CALL(cairo, cairo_image_surface_create);
-    EBBLINE_CALL(cairo, cairo_create);
-    EBBLINE_CALL(cairo, cairo_destroy);
-    EBBLINE_CALL(cairo, cairo_surface_destroy);
-    EBBLINE_CALL(cairo, cairo_surface_write_to_png_stream);
-#undef EBBLINE_CALL
+    decltype(&::rsvg_handle_new_from_data) rsvg_handle_new_from_data = nullptr;
+    decltype(&::rsvg_handle_render_document) rsvg_handle_render_document = nullptr;
+    decltype(&::g_object_unref) g_object_unref = nullptr;
+    decltype(&::cairo_image_surface_create) cairo_image_surface_create = nullptr;
+    decltype(&::cairo_create) cairo_create = nullptr;
+    decltype(&::cairo_destroy) cairo_destroy = nullptr;
+    decltype(&::cairo_surface_destroy) cairo_surface_destroy = nullptr;
+    decltype(&::cairo_surface_write_to_png_stream) cairo_surface_write_to_png_stream = nullptr;
+
+    Calls() {
+        const Library rsvg("librsvg-2.so.2");
+        const Library objects("libgobject-2.0.so.0");
+        const Library cairo("libcairo.so.2");
+        rsvg.find("rsvg_handle_new_from_data", rsvg_handle_new_from_data);
+        rsvg.find("rsvg_handle_render_document", rsvg_handle_render_document);
+        objects.find("g_object_unref", g_object_unref);
+        cairo.find("cairo_image_surface_create", cairo_image_surface_create);
+        cairo.find("cairo_create", cairo_create);
+        cairo.find("cairo_destroy", cairo_destroy);
+        cairo.find("cairo_surface_destroy", cairo_surface_destroy);
+        cairo.find("cairo_surface_write_to_png_stream", cairo_surface_write_to_png_stream);
+    }
 };
 
 cairo_status_t append(void* to, const unsigned char* bytes, unsigned int count) {
