@@ -1,16 +1,15 @@
 // SPDX-License-Identifier: MIT
 // The page that travels, of real starts: what is played, and what is written.
+#include "drawn.h"
 #include "hostile.h"
 #include "report/film.h"
 #include "report/words.h"
 #include "runs.h"
 
-#include "drawn.h"
 #include "ebbline/html.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
-
 
 using namespace ebbline;
 using Catch::Matchers::Contains;
@@ -53,7 +52,8 @@ std::size_t count(const std::string& text, const std::string& what) {
 }
 
 /// The text of the element with that opening tag.
-std::string within(const std::string& page, const std::string& opening, const std::string& closing) {
+std::string
+within(const std::string& page, const std::string& opening, const std::string& closing) {
     const std::size_t begin = page.find(opening);
     REQUIRE(begin != std::string::npos);
     const std::size_t end = page.find(closing, begin);
@@ -151,8 +151,11 @@ TEST_CASE("a hostile text stays a text on the page", "[report][hostile]") {
     Installation& installation = inquiry.examination.network.installation;
     std::vector<std::string> texts = hostile::texts();
     texts.insert(texts.end(),
-                 {"</script><script>x</script>", "<!-- <script", "{{{script}}} {{title}}",
-                  "' onload=x \" onload=x", "]]></svg><b>"});
+                 {"</script><script>x</script>",
+                  "<!-- <script",
+                  "{{{script}}} {{title}}",
+                  "' onload=x \" onload=x",
+                  "]]></svg><b>"});
     const std::string plain = report::writeHtml(inquiry, {});
     for (const std::string& text : texts) {
         INFO(text);
@@ -169,8 +172,8 @@ TEST_CASE("a hostile text stays a text on the page", "[report][hostile]") {
         CHECK(count(page, "</script") == 2);
         CHECK(count(page, "<!--") == 0);
         CHECK(count(page, "<b>x") == 0);
-        const std::string data = within(page, "<script type=\"application/json\" id=\"data\">",
-                                        "</script>");
+        const std::string data =
+            within(page, "<script type=\"application/json\" id=\"data\">", "</script>");
         CHECK(nlohmann::json::parse(data).at("words").is_array());
         CHECK(hostile::findControl(page).empty());
     }

@@ -29,8 +29,8 @@ Start startThatFalls(double from_s, double to_s) {
 }
 
 std::size_t countWithin(const std::vector<double>& times, double from_s, double to_s) {
-    return static_cast<std::size_t>(std::ranges::count_if(
-        times, [&](double at_s) { return at_s >= from_s && at_s < to_s; }));
+    return static_cast<std::size_t>(
+        std::ranges::count_if(times, [&](double at_s) { return at_s >= from_s && at_s < to_s; }));
 }
 
 } // namespace

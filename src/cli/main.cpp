@@ -71,13 +71,12 @@ void addRules(CLI::App& command, RuleSettings& rules) {
     const auto drop = [&rules]() -> DropChoice& {
         return rules.drop ? *rules.drop : rules.drop.emplace();
     };
-    CLI::Option* limit =
-        command
-            .add_option_function<double>(
-                "--drop",
-                [drop](double limit_pct) { drop().limit_pct = limit_pct; },
-                "hold the running drop to so many per cent of the nominal voltage")
-            ->check(CLI::Range(0.1, 50.0));
+    CLI::Option* limit = command
+                             .add_option_function<double>(
+                                 "--drop",
+                                 [drop](double limit_pct) { drop().limit_pct = limit_pct; },
+                                 "hold the running drop to so many per cent of the nominal voltage")
+                             ->check(CLI::Range(0.1, 50.0));
     command
         .add_option_function<std::string>(
             "--because",

@@ -34,13 +34,13 @@ ExitCode writeReport(const ReportOptions& options) {
             progress.show(step);
         });
     progress.show("drawing");
-    const std::string page = report::writeHtml(
-        inquiry,
-        {.version = EBBLINE_VERSION,
-         .date = options.date,
-         .scene = std::filesystem::path(options.scene.scene).filename().string(),
-         .scene_text = scene.document.text,
-         .changes = changesOf(scene, options.scene)});
+    const std::string page =
+        report::writeHtml(inquiry,
+                          {.version = EBBLINE_VERSION,
+                           .date = options.date,
+                           .scene = std::filesystem::path(options.scene.scene).filename().string(),
+                           .scene_text = scene.document.text,
+                           .changes = changesOf(scene, options.scene)});
     progress.clear();
     write(options.output, page);
     return ExitCode::Ran;

@@ -5,21 +5,18 @@
 #include "names.h"
 #include "sentences.h"
 #include "time_window.h"
+#include "words.h"
 
 namespace ebbline::drawing {
 
 Wording wordingOf(const Moment& moment) {
-    return {.heading = headline(moment),
-            .reasons = reasons(moment),
-            .action = firstAction(moment)};
+    return {.heading = headline(moment), .reasons = reasons(moment), .action = firstAction(moment)};
 }
 
 Stretch shownStretch(const Moment& moment) {
     const Examination& examination = moment.examination();
-    const TimeWindow window =
-        findWindow(examination.start,
-                   examination.held_off ? &*examination.held_off : nullptr,
-                   moment.at_s);
+    const TimeWindow window = findWindow(
+        examination.start, examination.held_off ? &*examination.held_off : nullptr, moment.at_s);
     return {window.from_s, window.to_s};
 }
 
@@ -28,8 +25,13 @@ std::string activityAt(const Moment& moment) {
 }
 
 std::string nameOfThing(const Installation& installation, const std::string& thing) {
-    if (findJoint(installation, thing))
-        return nameOfJoint(installation, thing);
+    if (const std::optional<Joint> joint = findJoint(installation, thing)) {
+        const std::string name = nameOfJoint(installation, thing);
+        // A conductor that ends in its part without one.
+        return joint->kind == "none" && name.starts_with("none ")
+                   ? words("no joint") + name.substr(4)
+                   : name;
+    }
     const std::string owner = thing.substr(0, thing.find('.'));
     if (const Run* run = installation.findRun(owner))
         return nameOf(*run);

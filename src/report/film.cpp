@@ -84,9 +84,8 @@ std::string asScriptData(const std::string& json) {
     std::string safe;
     for (std::size_t i = 0; i < json.size(); ++i) {
         const std::size_t letter = json.compare(i, 2, "</") == 0 ? i + 2 : i + 1;
-        const bool is_risky =
-            json[i] == '<' && letter < json.size() &&
-            (json[letter] == '!' || json[letter] == 's' || json[letter] == 'S');
+        const bool is_risky = json[i] == '<' && letter < json.size() &&
+                              (json[letter] == '!' || json[letter] == 's' || json[letter] == 'S');
         safe += is_risky ? std::string("\\u003c") : std::string(1, json[i]);
     }
     return safe;

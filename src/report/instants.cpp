@@ -96,8 +96,7 @@ std::size_t nearest(const std::vector<double>& times, double at_s) {
 } // namespace
 
 Instants chooseInstants(const Start& start, const Stretch& stretch, std::size_t count) {
-    const double worst_s =
-        std::clamp(drawing::tellingMoment(start), stretch.from_s, stretch.to_s);
+    const double worst_s = std::clamp(drawing::tellingMoment(start), stretch.from_s, stretch.to_s);
     const std::vector<double> fixed = fixedTimes(start, stretch, worst_s);
     const Attention attention(start, stretch, worst_s);
     Instants instants{.at_s = fixed};

@@ -17,6 +17,7 @@ struct Instants {
 };
 
 /// `count` of them, at least 10; both ends of the stretch are among them. The start holds frames.
-[[nodiscard]] Instants chooseInstants(const Start& start, const Stretch& stretch, std::size_t count);
+[[nodiscard]] Instants
+chooseInstants(const Start& start, const Stretch& stretch, std::size_t count);
 
 } // namespace ebbline::report

@@ -12,8 +12,8 @@ namespace ebbline::report {
 /// before it, the first one of an empty list: again and again how many lines stay, how many go, how
 /// many come in their place, and which.
 struct Reel {
-    std::vector<std::string> lines;               ///< each different one once
-    std::vector<std::vector<std::size_t>> edits;  ///< by frame
+    std::vector<std::string> lines;              ///< each different one once
+    std::vector<std::vector<std::size_t>> edits; ///< by frame
     bool operator==(const Reel&) const = default;
 };
 

@@ -20,8 +20,12 @@ void addBar(const Loss& loss, double most_v, Fields& row) {
     constexpr double whole = 100; // units of the bar's own picture
     const double volts = std::clamp(loss.volts, 0.0, most_v);
     const double needless = std::clamp(loss.avoidable_v, 0.0, volts);
-    row.set("bar", fixed((volts - needless) / most_v * whole, 2));
-    row.set("bar_needless", fixed(needless / most_v * whole, 2));
+    if (volts / most_v * whole < 1)
+        return; // nothing to be seen
+    Fields bar;
+    bar.set("had", fixed((volts - needless) / most_v * whole, 2));
+    bar.set("needless", fixed(needless / most_v * whole, 2));
+    row.set("bar", bar);
 }
 
 Fields rowOf(const Inquiry& inquiry, std::size_t i) {
@@ -70,10 +74,9 @@ void addLosses(const Inquiry& inquiry, Fields& page) {
     section.set("rows", rows);
     section.set("lost", fixed(ledger->source_v - ledger->controller_v, 3));
     section.set("needless", fixed(needless_v, 3));
-    section.set(
-        "closes",
-        fmt::format("closes within {} mV at every stored instant",
-                    fixed(inquiry.examination.start.ledger_error_v * 1e3, 3)));
+    section.set("closes",
+                fmt::format("closes within {} mV at every stored instant",
+                            fixed(inquiry.examination.start.ledger_error_v * 1e3, 3)));
     page.set("ledger", section);
 }
 

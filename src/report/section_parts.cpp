@@ -38,9 +38,8 @@ std::string bothSizes(const Size& size) {
     case SizeScale::Awg:
         return fmt::format("AWG {} ({:.2f} mm²)", gauge(size.value), network::awgArea(size.value));
     case SizeScale::Sae:
-        return fmt::format("SAE {} ({:.2f} mm²)",
-                           gauge(size.value),
-                           network::saeArea(size.value).value_or(0));
+        return fmt::format(
+            "SAE {} ({:.2f} mm²)", gauge(size.value), network::saeArea(size.value).value_or(0));
     case SizeScale::Mm2:
         break;
     }
@@ -61,6 +60,8 @@ Items once(const Items& items) {
 }
 
 std::string jointWords(const Joint& joint) {
+    if (joint.kind == "none")
+        return "no joint";
     std::string words = joint.kind;
     std::ranges::replace(words, '-', ' ');
     if (!joint.connected)
@@ -81,8 +82,8 @@ Fields runRow(const Installation& installation, const Run& run) {
     }
     Fields row;
     row.set("id", plain(run.id));
-    row.set("name", plain(run.name.empty() ? drawing::nameOfThing(installation, run.id)
-                                           : run.name));
+    row.set("name",
+            plain(run.name.empty() ? drawing::nameOfThing(installation, run.id) : run.name));
     row.set("kind",
             run.cores.size() == 1 ? std::string("cable")
                                   : fmt::format("cable, {} cores", run.cores.size()));
@@ -108,11 +109,20 @@ std::string figuresOf(const Battery& battery) {
 }
 
 std::string figuresOf(const Controller& unit) {
-    return fmt::format("12 V: low-voltage cut-out {} V, cut-in {} V; 24 V: cut-out {} V, cut-in {} V",
-                       text::fixed(unit.cut_out_v, 2),
-                       text::fixed(unit.cut_in_v, 2),
-                       text::fixed(unit.cut_out_24_v, 2),
-                       text::fixed(unit.cut_in_24_v, 2));
+    return fmt::format(
+        "12 V: low-voltage cut-out {} V, cut-in {} V; 24 V: cut-out {} V, cut-in {} V",
+        text::fixed(unit.cut_out_v, 2),
+        text::fixed(unit.cut_in_v, 2),
+        text::fixed(unit.cut_out_24_v, 2),
+        text::fixed(unit.cut_in_24_v, 2));
+}
+
+std::string figuresOf(const Load& load) {
+    const std::string words =
+        load.law == "current" ? text::number(load.current_a) + " A at any voltage"
+        : load.law == "power" ? text::number(load.power_w) + " W at any voltage"
+                              : text::number(load.resistance_ohm) + " Ω";
+    return load.on ? words : words + ", off at the beginning";
 }
 
 /// The figures that are asked for in a shop or written on a part: of its own kind's keys the
@@ -144,6 +154,8 @@ std::string mainFigures(const Part& part) {
         return figuresOf(*battery);
     if (const auto* unit = std::get_if<Controller>(&part.body))
         return figuresOf(*unit);
+    if (const auto* load = std::get_if<Load>(&part.body))
+        return figuresOf(*load);
     return figuresOf(part);
 }
 

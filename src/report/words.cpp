@@ -125,11 +125,10 @@ std::string_view sideWords(Side side) {
 }
 
 std::string ledgerWords(const Ledger& ledger) {
-    return fmt::format(
-        "Where the {} V is lost at that moment (battery at rest {} V, fridge {} V)",
-        fixed(ledger.source_v - ledger.controller_v, 2),
-        fixed(ledger.source_v, 2),
-        fixed(ledger.controller_v, 2));
+    return fmt::format("Where the {} V is lost at that moment (battery at rest {} V, fridge {} V)",
+                       fixed(ledger.source_v - ledger.controller_v, 2),
+                       fixed(ledger.source_v, 2),
+                       fixed(ledger.controller_v, 2));
 }
 
 std::string needlessWords(const std::vector<Loss>& losses, std::size_t row) {
@@ -192,13 +191,14 @@ std::vector<std::string> assumptionWords(const Examination& examination) {
 }
 
 std::vector<std::string> cautionWords() {
-    return {"A battery can drive over a thousand amperes through a slipped spanner: take rings off, "
-            "use insulated tools, make no sparks near a charging battery.",
-            "Fuse every lead at the battery: nothing else stops a short circuit.",
-            "Isolate and wait before you unplug or undo anything.",
-            "A bad joint or a thin cable may be hot enough to burn; let cable and compressor cool.",
-            "Refrigerant is for licensed people.",
-            "Local codes and licensed practice come first."};
+    return {
+        "A battery can drive over a thousand amperes through a slipped spanner: take rings off, "
+        "use insulated tools, make no sparks near a charging battery.",
+        "Fuse every lead at the battery: nothing else stops a short circuit.",
+        "Isolate and wait before you unplug or undo anything.",
+        "A bad joint or a thin cable may be hot enough to burn; let cable and compressor cool.",
+        "Refrigerant is for licensed people.",
+        "Local codes and licensed practice come first."};
 }
 
 } // namespace ebbline::report
