@@ -2,6 +2,7 @@
 // The pieces that pictures are made of: geometry, places for text, ways for cables, curves, SVG.
 #include "drawing/canvas.h"
 #include "drawing/curve.h"
+#include "drawing/figures.h"
 #include "drawing/font.h"
 #include "drawing/geometry.h"
 #include "drawing/placer.h"
@@ -305,6 +306,23 @@ TEST_CASE("wrapping keeps every word and never exceeds the width", "[drawing]") 
     CHECK(joined == text);
     CHECK_THAT(shortened("a long name of a cable", 12, false, 60), Catch::EndsWith("…"));
     CHECK(textWidth(shortened("a long name of a cable", 12, false, 60), 12, false) <= 60);
+}
+
+TEST_CASE("the largest avoidable loss is named, not the largest", "[drawing]") {
+    using enum PortionKind;
+    const auto named = [](const std::vector<Portion>& portions) {
+        const Portion* culprit = findCulprit(portions);
+        return culprit == nullptr ? "" : culprit->id;
+    };
+    const Portion cable{.kind = Cable, .id = "cable", .volts = 1.0, .avoidable_v = 0.1};
+    const Portion crimp{.kind = Joint, .id = "crimp", .volts = 0.5, .avoidable_v = 0.4};
+    const Portion sound{.kind = Cable, .id = "sound", .volts = 2.0};
+    const Portion battery{.kind = PortionKind::Battery, .id = "battery", .volts = 3.0};
+    const Portion rest{.kind = Rest, .volts = 1.0, .avoidable_v = 0.9};
+    CHECK(named({sound, cable, crimp, rest}) == "crimp");
+    CHECK(named({battery, cable, sound}) == "cable");
+    CHECK(named({battery, sound}) == "sound");
+    CHECK(named({battery, rest}).empty());
 }
 
 TEST_CASE("the check for legibility finds what it is there for", "[drawing]") {

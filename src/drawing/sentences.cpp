@@ -2,6 +2,7 @@
 // What the pictures say in words.
 #include "sentences.h"
 
+#include "named.h"
 #include "names.h"
 #include "words.h"
 
@@ -14,33 +15,6 @@ namespace ebbline::drawing {
 namespace {
 
 using text::fixed;
-
-/// As a sentence begins.
-std::string capital(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-        text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    return text;
-}
-
-void replaceAll(std::string& text, const std::string& what, const std::string& with) {
-    for (std::size_t at = text.find(what); at != std::string::npos;
-         at = text.find(what, at + with.size()))
-        text.replace(at, what.size(), with);
-}
-
-/// Units as people write them.
-std::string tidy(std::string sentence) {
-    replaceAll(sentence, "mm2", "mm²");
-    replaceAll(sentence, "mohm", "mΩ");
-    // A number and its unit stay on one line.
-    for (const char* unit : {"mm²", "mΩ", "V", "A", "s", "m", "%"})
-        for (const char* after : {" ", ".", ",", ";", ":", ")"})
-            for (char digit = '0'; digit <= '9'; ++digit)
-                replaceAll(sentence,
-                           std::string(1, digit) + " " + unit + after,
-                           std::string(1, digit) + "\u00a0" + unit + after);
-    return sentence;
-}
 
 std::string verdictWords(const Examination& examination) {
     const Verdict& verdict = examination.verdict;
@@ -84,54 +58,6 @@ std::string culpritWords(const Moment& moment) {
     if (std::holds_alternative<Battery>(part->body))
         return words("weak battery");
     return nameOf(*part);
-}
-
-/// What a word of a sentence means in the scene, where it is an id; ids that are ordinary words
-/// are left alone unless the sentence is about them.
-std::string nameInstead(const Moment& moment, const std::string& word) {
-    const Installation& installation = moment.examination().network.installation;
-    const auto is_rule = [&](const RuleFinding& finding) { return finding.rule == word; };
-    if (std::ranges::any_of(moment.inquiry.rules, is_rule)) {
-        std::string rule = "“" + word + "”";
-        std::ranges::replace(rule, '-', ' ');
-        return rule;
-    }
-    if (word != moment.inquiry.headline.element && word.find_first_of("-.") == std::string::npos)
-        return word;
-    if (findJoint(installation, word))
-        return nameOfJoint(installation, word);
-    const std::string owner = word.substr(0, word.find('.'));
-    if (const Run* run = installation.findRun(owner))
-        return nameOf(*run);
-    const Part* part = installation.findPart(owner);
-    return part == nullptr ? word : nameOf(*part);
-}
-
-/// A sentence of the verdict with names instead of ids.
-std::string withNames(const Moment& moment, const std::string& sentence) {
-    std::string result;
-    std::string word;
-    const auto finish = [&] {
-        // A full stop at the end is the sentence's.
-        const std::size_t stops = word.size() - (word.find_last_not_of('.') + 1);
-        const std::string stem = word.substr(0, word.size() - stops);
-        result += stem.empty() ? "" : nameInstead(moment, stem);
-        result.append(stops, '.');
-        word.clear();
-    };
-    for (const char character : sentence) {
-        const bool in_id = (character >= 'a' && character <= 'z') ||
-                           (character >= '0' && character <= '9') || character == '-' ||
-                           character == '.';
-        if (in_id) {
-            word += character;
-            continue;
-        }
-        finish();
-        result += character;
-    }
-    finish();
-    return capital(tidy(result));
 }
 
 /// The verdict's cause without what the heading says already.
@@ -186,64 +112,7 @@ std::string aboutCulprit(const Moment& moment) {
                  volts(culprit->avoidable_v));
 }
 
-std::string remedyWhat(const Installation& installation, const Remedy& remedy, double value) {
-    const Part* part = installation.findPart(remedy.on);
-    const Run* run = installation.findRun(remedy.on);
-    const std::string on = part != nullptr  ? nameOf(*part)
-                           : run != nullptr ? nameOf(*run)
-                                            : nameOfJoint(installation, remedy.on);
-    switch (remedy.kind) {
-    case RemedyKind::SwitchOn:
-        return words("switch on {}", on);
-    case RemedyKind::RenewFuse:
-        return words("renew or reset {}", on);
-    case RemedyKind::RemakeJoint:
-        return words("remake {}", on);
-    case RemedyKind::RemakeJoints:
-        return words("remake every poor joint");
-    case RemedyKind::RenewContact:
-        return words("new contact in {}", on);
-    case RemedyKind::RenewHolder:
-        return words("new holder for {}", on);
-    case RemedyKind::ChargeBattery:
-        return words("charge {} to {} %", on, fixed(value, 0));
-    case RemedyKind::RenewBattery:
-        return words("new battery, charged");
-    case RemedyKind::ChargerOn:
-        return words("charging source on");
-    case RemedyKind::OtherLoadsOff:
-        return words("other loads off");
-    case RemedyKind::LargerFuse:
-        return words("{} of {} A", on, text::number(value));
-    case RemedyKind::ThickerCable:
-        return words("{} instead of {}", nameOf(Size{remedy.scale, value}), on);
-    case RemedyKind::ShorterWay:
-        return words("{} only {} long", on, metres(value));
-    case RemedyKind::DoubleVoltage:
-        return words("24 V instead of 12 V");
-    }
-    return "";
-}
-
 } // namespace
-
-std::string figure(double value, int decimals) {
-    const std::string text = fixed(std::abs(value), decimals);
-    const bool is_zero = text.find_first_not_of("0.") == std::string::npos;
-    return value < 0 && !is_zero ? "−" + text : text;
-}
-
-std::string seconds(double at_s) {
-    return words("{}\u00a0s", figure(at_s, 2));
-}
-
-std::string volts(double value) {
-    return words("{}\u00a0V", figure(value, 2));
-}
-
-std::string lossWords(double value) {
-    return value < -0.005 ? words("gains {}", volts(-value)) : words("loses {}", volts(value));
-}
 
 std::string headline(const Moment& moment) {
     const Examination& examination = moment.examination();
@@ -294,74 +163,6 @@ std::string firstAction(const Moment& moment) {
     replaceAll(action, "the joint " + element, words("that joint"));
     replaceAll(action, " for " + element + ".", ".");
     return withNames(moment, action);
-}
-
-std::vector<RemedyLine> remedyLines(const Moment& moment) {
-    const Installation& installation = moment.examination().network.installation;
-    std::vector<RemedyLine> lines;
-    for (const Remedy& remedy : moment.inquiry.remedies) {
-        const auto& step = remedy.cure ? remedy.cure : remedy.below;
-        if (!step)
-            continue;
-        RemedyLine line{.what = remedyWhat(installation, remedy, step->value),
-                        .result = words("not enough"),
-                        .starts = step->outcome == Outcome::Starts};
-        if (line.starts)
-            line.result = step->margin == Margin::Clear
-                              ? words("clear, {}", volts(step->headroom_v.value_or(0)))
-                              : words("only just, {}", volts(step->headroom_v.value_or(0)));
-        lines.push_back(std::move(line));
-    }
-    std::ranges::stable_partition(lines, &RemedyLine::starts);
-    return lines;
-}
-
-std::string circumstances(const Installation& installation) {
-    std::string all = words("{} V", text::number(installation.nominal_v));
-    for (const Part& part : installation.parts)
-        if (const auto* battery = std::get_if<Battery>(&part.body)) {
-            all += words(" · battery {} % charged", fixed(battery->charge_pct, 0));
-            break;
-        }
-    return all + words(" · {} °C", figure(installation.surroundings.ambient_c, 0));
-}
-
-std::string activity(const Start& start, double at_s) {
-    std::optional<Happening> last;
-    for (const StartEvent& event : start.events)
-        if (event.at_s <= at_s + 1e-9)
-            last = event.what;
-    if (!last)
-        return words("off");
-    switch (*last) {
-    case Happening::SupplyOn:
-        return words("not called");
-    case Happening::Calls:
-        return words("called");
-    case Happening::Positions:
-        return words("positions");
-    case Happening::SpinsUp:
-        return words("spins up");
-    case Happening::FullSpeed:
-        return words("runs");
-    case Happening::GaveUp:
-        return words("gave up");
-    case Happening::TriesAgain:
-        return words("tries again");
-    case Happening::FuseOpens:
-        return words("fuse opened");
-    }
-    return "";
-}
-
-std::string balance(const Figures& figures) {
-    if (!figures.hasLoop())
-        return words("It needs {} to stay on.", volts(figures.cut_out_v));
-    const std::string needs = volts(figures.cut_out_v);
-    const std::string arrives = volts(figures.arriving());
-    return figures.reversed
-               ? words("It needs {} to stay on. {} arrive the wrong way round.", needs, arrives)
-               : words("It needs {} to stay on. {} arrive.", needs, arrives);
 }
 
 } // namespace ebbline::drawing
