@@ -87,6 +87,39 @@ std::string inHtml(const std::string& text) {
     return out;
 }
 
+/// The page of an installation that says the same text everywhere.
+std::string pageWith(const std::string& text) {
+    static const Inquiry plain = thinCable();
+    Inquiry inquiry = plain;
+    Installation& installation = inquiry.examination.network.installation;
+    installation.title = text;
+    installation.note = text;
+    for (Part& part : installation.parts) {
+        part.name = text;
+        part.note = text;
+    }
+    for (Run& run : installation.runs) {
+        run.name = text;
+        run.note = text;
+    }
+    return report::writeHtml(
+        inquiry,
+        {.version = text, .date = text, .scene = text, .scene_text = text, .changes = {text}});
+}
+
+/// Markup without pictures, data, style and script, which are looked at apart.
+std::string outsidePictures(std::string page) {
+    const auto remove = [&](const std::string& opening, const std::string& closing) {
+        for (std::size_t at = page.find(opening); at != std::string::npos;
+             at = page.find(opening, at + opening.size()))
+            page.erase(at + opening.size(), page.find(closing, at) - at - opening.size());
+    };
+    remove("<script", "</script");
+    remove("<style", "</style");
+    remove("<svg", "</svg");
+    return page;
+}
+
 } // namespace
 
 TEST_CASE("what a page plays are the very pictures of each moment", "[report]") {
@@ -147,8 +180,6 @@ TEST_CASE("a page holds everything that was found", "[report]") {
 }
 
 TEST_CASE("a hostile text stays a text on the page", "[report][hostile]") {
-    Inquiry inquiry = thinCable();
-    Installation& installation = inquiry.examination.network.installation;
     std::vector<std::string> texts = hostile::texts();
     texts.insert(texts.end(),
                  {"</script><script>x</script>",
@@ -156,22 +187,15 @@ TEST_CASE("a hostile text stays a text on the page", "[report][hostile]") {
                   "{{{script}}} {{title}}",
                   "' onload=x \" onload=x",
                   "]]></svg><b>"});
-    const std::string plain = report::writeHtml(inquiry, {});
+    const std::string plain = outsidePictures(pageWith("plain"));
     for (const std::string& text : texts) {
-        INFO(text);
-        installation.title = text;
-        installation.note = text;
-        for (Part& part : installation.parts)
-            part.name = text;
-        for (Run& run : installation.runs)
-            run.note = text;
-        const std::string page = report::writeHtml(
-            inquiry, {.version = text, .date = text, .scene = text, .changes = {text}});
-        // No tag more than before, in the page or within its data.
-        CHECK(count(page, "<script") == count(plain, "<script"));
+        INFO(text.substr(0, 100));
+        const std::string page = pageWith(text);
+        // Not a tag more than before, neither in the page nor within its data.
+        CHECK(count(outsidePictures(page), "<") == count(plain, "<"));
+        CHECK(count(page, "<script") == 2);
         CHECK(count(page, "</script") == 2);
         CHECK(count(page, "<!--") == 0);
-        CHECK(count(page, "<b>x") == 0);
         const std::string data =
             within(page, "<script type=\"application/json\" id=\"data\">", "</script>");
         CHECK(nlohmann::json::parse(data).at("words").is_array());

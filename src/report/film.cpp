@@ -79,6 +79,25 @@ Json toJson(const Film& film) {
     return {{"pictures", pictures_of}, {"outline", film.outline}};
 }
 
+std::string cut(const std::string& name) {
+    constexpr std::size_t longest = 200; // bytes; no picture has room for half as many letters
+    std::size_t end = std::min(name.size(), longest);
+    while (end > 0 && end < name.size() && (static_cast<unsigned char>(name[end]) & 0xC0U) == 0x80U)
+        --end; // not within a letter
+    return name.substr(0, end);
+}
+
+/// Names of thousands of letters would be measured again and again, in every picture.
+Inquiry withShortNames(Inquiry inquiry) {
+    Installation& installation = inquiry.examination.network.installation;
+    installation.title = cut(installation.title);
+    for (Part& part : installation.parts)
+        part.name = cut(part.name);
+    for (Run& run : installation.runs)
+        run.name = cut(run.name);
+    return inquiry;
+}
+
 /// Within a script element nothing may look like a tag of that element or like a comment.
 std::string asScriptData(const std::string& json) {
     std::string safe;
@@ -93,7 +112,8 @@ std::string asScriptData(const std::string& json) {
 
 } // namespace
 
-Showing makeShowing(const Inquiry& inquiry) {
+Showing makeShowing(const Inquiry& whole) {
+    const Inquiry inquiry = withShortNames(whole);
     const Start& start = inquiry.examination.start;
     const Moment worst{inquiry, drawing::tellingMoment(start)};
     Showing showing{.instants = chooseInstants(start, drawing::shownStretch(worst), moments)};

@@ -29,7 +29,7 @@ struct Showing {
     Stills paper;                   ///< the worst moment, for A4
 };
 
-[[nodiscard]] Showing makeShowing(const Inquiry& inquiry);
+[[nodiscard]] Showing makeShowing(const Inquiry& whole);
 
 /// As JSON that may stand within a script element.
 [[nodiscard]] std::string writeJson(const Showing& showing);
