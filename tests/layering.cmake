@@ -14,8 +14,10 @@ set(home_keys installation)
 set(home_remedies study)
 set(home_inquiry study)
 set(home_survey network)
+set(home_telling drawing)
+set(home_html report)
 set(fences "toml\\+\\+=file" "boost/graph=network" "sharedspice=engine" "CLI/=cli" "nlohmann=report"
-           "librsvg=drawing" "ft2build=drawing" "fontconfig=drawing")
+           "librsvg=drawing" "ft2build=drawing" "fontconfig=drawing" "mustache=report" "xxhash=report")
 
 set(place 0)
 foreach(step IN LISTS order)

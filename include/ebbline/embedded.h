@@ -10,10 +10,13 @@ namespace ebbline::embedded {
 struct File {
     std::string_view name; ///< without its folder: "battery.lib"
     std::string_view text;
+    std::string_view sha256; ///< of the text, in hexadecimal digits
 };
 
 [[nodiscard]] std::span<const File> all();
-/// Text of the file; it is a bug to ask for one that is not there.
+/// It is a bug to ask for one that is not there.
+[[nodiscard]] const File& findFile(std::string_view name);
+/// The text of one.
 [[nodiscard]] std::string_view find(std::string_view name);
 
 } // namespace ebbline::embedded

@@ -17,6 +17,9 @@ namespace ebbline::report {
 /// One object as assets/start.schema.json describes; ends with a line feed.
 [[nodiscard]] std::string writeJson(const Inquiry& inquiry);
 
+/// Voltage, filtered voltage, current and speed at every stored instant, as CSV with a head.
+[[nodiscard]] std::string writeWaveform(const Waveform& waveform);
+
 /// Cause and first action, a line each.
 [[nodiscard]] std::string writeHeadline(const Headline& headline);
 

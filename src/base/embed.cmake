@@ -4,9 +4,10 @@ string(APPEND body "#include <array>\n\nnamespace ebbline::embedded {\nnamespace
 string(APPEND body "constexpr std::array files{\n")
 foreach(path IN LISTS FILES)
   file(READ "${path}" text)
+  file(SHA256 "${path}" hash)
   get_filename_component(name "${path}" NAME)
   # A string literal may hold 64 KiB; the models are far smaller, and a longer one fails loudly.
-  string(APPEND body "    File{\"${name}\", R\"ebbline_text(${text})ebbline_text\"},\n")
+  string(APPEND body "    File{\"${name}\", R\"ebbline_text(${text})ebbline_text\", \"${hash}\"},\n")
 endforeach()
 string(APPEND body "};\n} // namespace\n\nstd::span<const File> all() {\n    return files;\n}\n\n}\n")
 file(WRITE "${OUT}" "${body}")

@@ -8,11 +8,15 @@
 
 namespace ebbline::embedded {
 
-std::string_view find(std::string_view name) {
+const File& findFile(std::string_view name) {
     const auto files = all();
     const auto place = std::ranges::find(files, name, &File::name);
     EBBLINE_ASSERT(place != files.end(), "every file asked for is embedded");
-    return place->text;
+    return *place;
+}
+
+std::string_view find(std::string_view name) {
+    return findFile(name).text;
 }
 
 } // namespace ebbline::embedded

@@ -23,10 +23,12 @@ ExitCode start(const StartOptions& options) {
             progress.show(step);
         });
     progress.clear();
-    if (options.json != "-")
+    if (options.json != "-" && options.waveform != "-")
         std::cout << report::writeText(inquiry) << std::flush;
     if (!options.json.empty())
         write(options.json, report::writeJson(inquiry));
+    if (!options.waveform.empty())
+        write(options.waveform, report::writeWaveform(inquiry.examination.start.waveform));
     const std::string_view outcome = nameOf(inquiry.examination.start.outcome);
     if (!options.expect.empty() && options.expect != outcome) {
         std::cerr << fmt::format("expected '{}', found '{}'\n", options.expect, outcome);

@@ -21,11 +21,20 @@ struct SceneOptions {
 
 struct StartOptions {
     SceneOptions scene;
-    std::string json;   ///< file, "-" for standard output, empty: text instead
-    std::string expect; ///< outcome; empty: any
+    std::string json;     ///< file, "-" for standard output, empty: text instead
+    std::string waveform; ///< file, "-" for standard output, empty: none
+    std::string expect;   ///< outcome; empty: any
     RuleSettings rules;
 };
 [[nodiscard]] ExitCode start(const StartOptions& options);
+
+struct ReportOptions {
+    SceneOptions scene;
+    RuleSettings rules;
+    std::string date; ///< as printed; empty: none
+    std::string output;
+};
+[[nodiscard]] ExitCode writeReport(const ReportOptions& options);
 
 struct DeckOptions {
     SceneOptions scene;

@@ -29,6 +29,7 @@ Examples:
   ebbline start scenes/quay-02.toml --json -      one JSON object, nothing else
   ebbline start scenes/quay-02.toml --expect starts --set twin.area_mm2=6
   ebbline check scenes/quay-02.toml               how it is wired: loop, fuses, what is open
+  ebbline report scenes/quay-02.toml -o start.html   one page that plays it, also for paper
   ebbline picture scenes/quay-02.toml --room -o wall.png
   ebbline parts --keys                            every key of every kind of part
   ebbline deck scenes/quay-02.toml | ngspice -n -b -r out.raw /dev/stdin
@@ -65,6 +66,25 @@ void addJson(CLI::App& command, std::string& path) {
     command.add_option("--json", path, "write JSON to a file, or - for standard output alone");
 }
 
+/// What rules need and no drawing says.
+void addRules(CLI::App& command, RuleSettings& rules) {
+    const auto drop = [&rules]() -> DropChoice& {
+        return rules.drop ? *rules.drop : rules.drop.emplace();
+    };
+    CLI::Option* limit = command
+                             .add_option_function<double>(
+                                 "--drop",
+                                 [drop](double limit_pct) { drop().limit_pct = limit_pct; },
+                                 "hold the running drop to so many per cent of the nominal voltage")
+                             ->check(CLI::Range(0.1, 50.0));
+    command
+        .add_option_function<std::string>(
+            "--because",
+            [drop](const std::string& reason) { drop().reason = reason; },
+            "why that limit")
+        ->needs(limit);
+}
+
 void addStart(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<StartOptions>();
     CLI::App& command = *app.add_subcommand("start", "simulate one start and judge it");
@@ -72,19 +92,22 @@ void addStart(CLI::App& app, Chosen& chosen) {
     addJson(command, options->json);
     command.add_option("--expect", options->expect, "exit with 1 unless this is the outcome")
         ->check(CLI::IsMember(outcomeNames()));
-    auto drop = std::make_shared<DropChoice>();
-    CLI::Option* limit = command
-                             .add_option("--drop",
-                                         drop->limit_pct,
-                                         "hold the running drop to so many "
-                                         "per cent of the nominal voltage")
-                             ->check(CLI::Range(0.1, 50.0));
-    command.add_option("--because", drop->reason, "why that limit")->needs(limit);
-    command.callback([options, drop, limit, &chosen] {
-        if (limit->count() > 0)
-            options->rules.drop = *drop;
-        chosen = [options] { return start(*options); };
-    });
+    addRules(command, options->rules);
+    command.add_option(
+        "--waveform", options->waveform, "write voltage, current and speed over time as CSV");
+    command.callback([options, &chosen] { chosen = [options] { return start(*options); }; });
+}
+
+void addReport(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<ReportOptions>();
+    CLI::App& command = *app.add_subcommand(
+        "report", "write one start as a page that plays it, in one HTML file, also for paper");
+    addScene(command, options->scene);
+    addRules(command, options->rules);
+    command.add_option("--date", options->date, "date to print; without it none is printed");
+    command.add_option("-o,--output", options->output, "file, or - for standard output")
+        ->required();
+    command.callback([options, &chosen] { chosen = [options] { return writeReport(*options); }; });
 }
 
 void addDeck(CLI::App& app, Chosen& chosen) {
@@ -161,7 +184,7 @@ ExitCode run(int argc, char** argv) {
     app.set_version_flag("--version", std::string("ebbline ") + EBBLINE_VERSION);
     app.require_subcommand(1);
     Chosen chosen;
-    for (const auto add : {addStart, addDeck, addCheck, addParts, addPicture})
+    for (const auto add : {addStart, addReport, addDeck, addCheck, addParts, addPicture})
         add(app, chosen);
     try {
         app.parse(argc, argv);

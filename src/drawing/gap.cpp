@@ -197,8 +197,12 @@ std::string columnWords(double lost_v) {
 }
 
 void drawLines(Canvas& canvas, const GapLines& lines, double width) {
+    // In groups of their own, so that they can be found in the picture again.
+    canvas.begin("gap-line", "plus");
     canvas.line(lines.plus, {Ink::Line, width, {}});
+    canvas.begin("gap-line", "minus");
     canvas.line(lines.minus, {Ink::Line, width, {3 * width, 1.6 * width}});
+    canvas.begin("gap-chart");
 }
 
 } // namespace ebbline::drawing

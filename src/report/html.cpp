@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: MIT
+// The report that travels: template, style and script of the program, filled with one inquiry.
+#include "ebbline/html.h"
+
+#include "film.h"
+#include "sections.h"
+#include "words.h"
+
+#include "ebbline/embedded.h"
+#include "ebbline/text.h"
+
+#include <fmt/core.h>
+#include <xxhash.h>
+
+#include <stdexcept>
+
+namespace ebbline::report {
+namespace {
+
+/// As the tool xxh128sum prints it.
+std::string hashOf(const std::string& bytes) {
+    const XXH128_hash_t hash = XXH3_128bits(bytes.data(), bytes.size());
+    return fmt::format("{:016x}{:016x}", hash.high64, hash.low64);
+}
+
+void addEdition(const Edition& edition, Fields& page) {
+    page.set("version", plain(edition.version));
+    setText(page, "date", edition.date);
+    setText(page, "scene", edition.scene);
+    page.set("hash", hashOf(edition.scene_text));
+    if (!edition.changes.empty()) {
+        page.set("has_changes", true);
+        page.set("changes", listOf(edition.changes));
+    }
+}
+
+Fields stillsOf(const Stills& stills) {
+    Fields fields;
+    fields.set("plan", stills[0]);
+    fields.set("gap", stills[1]);
+    fields.set("time", stills[2]);
+    return fields;
+}
+
+/// Of hexadecimal digits, the bytes they stand for.
+std::string base64(std::string_view digits) {
+    static constexpr std::string_view letters =
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    constexpr std::string_view hexadecimal = "0123456789abcdef";
+    std::string out;
+    unsigned bits = 0;
+    int count = 0; // of bits not written yet
+    for (const char digit : digits) {
+        bits = (bits << 4U) | static_cast<unsigned>(hexadecimal.find(digit));
+        count += 4;
+        if (count >= 6) {
+            count -= 6;
+            out += letters[(bits >> static_cast<unsigned>(count)) & 63U];
+        }
+    }
+    if (count > 0)
+        out += letters[(bits << static_cast<unsigned>(6 - count)) & 63U];
+    out.append((4 - out.size() % 4) % 4, '=');
+    return out;
+}
+
+/// Style, script, and the policy that lets these two in and nothing else.
+void addOwnFiles(Fields& page) {
+    const embedded::File& style = embedded::findFile("report.css");
+    const embedded::File& script = embedded::findFile("report.js");
+    page.set("style", std::string(style.text));
+    page.set("style_hash", base64(style.sha256));
+    page.set("script", std::string(script.text));
+    page.set("script_hash", base64(script.sha256));
+}
+
+} // namespace
+
+std::string writeHtml(const Inquiry& inquiry, const Edition& edition) {
+    const Showing showing = makeShowing(inquiry);
+    Fields page;
+    addEdition(edition, page);
+    addVerdict(inquiry, page);
+    addLosses(inquiry, page);
+    addRules(inquiry, page);
+    addRemedies(inquiry, page);
+    addParts(inquiry.examination.network.installation, page);
+    addAssumptions(inquiry, page);
+    page.set("cautions", listOf(cautionWords()));
+    addOwnFiles(page);
+    page.set("stills", stillsOf(showing.paper));
+    page.set("last", std::to_string(showing.words.size() - 1));
+    page.set("worst", std::to_string(showing.instants.worst));
+    page.set("worst_words", showing.words[showing.instants.worst]);
+    page.set("data", writeJson(showing));
+    kainjow::mustache::mustache sheet{std::string(embedded::find("report.html"))};
+    if (!sheet.is_valid())
+        throw std::logic_error("report.html: " + sheet.error_message());
+    return sheet.render(page);
+}
+
+} // namespace ebbline::report

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+// What is said of a start in more than one place: on the terminal and in the page that travels.
+#pragma once
+
+#include "ebbline/inquiry.h"
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace ebbline::report {
+
+/// "The fridge starts, but only just."
+[[nodiscard]] std::string outcomeWords(const Examination& examination);
+
+/// A figure with its name.
+struct Fact {
+    std::string label;
+    std::string words;
+};
+/// Lowest voltage, cut-out, what is to spare, the supply loop beside its limit, currents; what is
+/// not defined is missing.
+[[nodiscard]] std::vector<Fact> findFacts(const Examination& examination);
+
+/// "battery, inside", "plus side", "minus side".
+[[nodiscard]] std::string_view sideWords(Side side);
+/// "Where the 2.14 V is lost at that moment (battery at rest 12.49 V, fridge 10.35 V)"; with a
+/// charging source on the fridge may stand above the battery at rest.
+[[nodiscard]] std::string ledgerWords(const Ledger& ledger);
+/// How well the rows add up, a phrase.
+[[nodiscard]] std::string closingWords(const Start& start);
+/// What of a row need not be; "-" where that is next to nothing.
+[[nodiscard]] std::string needlessWords(const std::vector<Loss>& losses, std::size_t row);
+
+/// A sentence with units as people write them: mm², mΩ.
+[[nodiscard]] std::string tidyUnits(std::string sentence);
+
+/// "kept (drop only)", "BROKEN", ...: a drop rule that is kept must not look like a fridge that
+/// starts.
+[[nodiscard]] std::string stateWords(const RuleFinding& finding);
+/// "0.70 m, at most 0.20 m"; empty without a value.
+[[nodiscard]] std::string figureWords(const RuleFinding& finding);
+/// Broken first, then what was not judged, then what is kept; each in the rules' own order.
+[[nodiscard]] std::vector<const RuleFinding*> sortByWeight(std::span<const RuleFinding> findings);
+inline constexpr std::string_view unchecked_words =
+    "Rests on a value from memory, not yet compared with the standard.";
+inline constexpr std::string_view rules_words =
+    "Whether the fridge starts is said by 'headroom' alone. Local codes and licensed practice come "
+    "first.";
+
+/// What is assumed of every start, a sentence each.
+[[nodiscard]] std::vector<std::string> assumptionWords(const Examination& examination);
+/// What is dangerous about it all, a sentence each.
+[[nodiscard]] std::vector<std::string> cautionWords();
+
+} // namespace ebbline::report
