@@ -211,23 +211,10 @@ Columns findColumns(const Moment& moment, const Figures& figures) {
     return columns;
 }
 
-std::string findCulpritColumn(const Columns& columns) {
-    const Column* worst = nullptr;
-    const auto search = [&](auto&& worth) {
-        for (const auto* side : {&columns.out, &columns.back})
-            for (const Column& column : *side)
-                if (worth(column) > 0 && (worst == nullptr || worth(column) > worth(*worst)))
-                    worst = &column;
-    };
-    search([](const Column& column) {
-        return column.avoidable_v >= worth_naming_v ? column.avoidable_v : 0;
-    });
-    if (worst == nullptr)
-        search([](const Column& column) {
-            const bool counts = column.kind != PortionKind::Battery && column.volts() >= 0.005;
-            return counts ? column.volts() : 0;
-        });
-    return worst == nullptr ? "" : worst->id;
+std::string findCulpritColumn(const Figures& figures) {
+    const std::vector<Portion> portions = findPortions(figures);
+    const Portion* culprit = findCulprit(figures, portions);
+    return culprit == nullptr ? "" : culprit->id;
 }
 
 void layOut(std::vector<Column>& columns, double left, double width, double narrow) {

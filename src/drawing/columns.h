@@ -38,9 +38,8 @@ struct Columns {
 /// `figures` say what is lost in them.
 [[nodiscard]] Columns findColumns(const Moment& moment, const Figures& figures);
 
-/// Id of the column with the largest avoidable loss; of nothing avoidable the largest of the
-/// wiring.
-[[nodiscard]] std::string findCulpritColumn(const Columns& columns);
+/// Id of the column whose loss the verdict speaks of; empty without one.
+[[nodiscard]] std::string findCulpritColumn(const Figures& figures);
 
 /// Gives every column its place: cables by length, all else narrow.
 void layOut(std::vector<Column>& columns, double left, double width, double narrow);

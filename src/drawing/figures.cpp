@@ -46,6 +46,8 @@ Figures figuresAt(const Moment& moment, const Start& start, double at_s) {
                     .source_v = frame.source_v,
                     .amps = frame.amps[static_cast<std::size_t>(network.subject())],
                     .cut_out_v = moment.examination().verdict.cut_out_v};
+    if (start.outcome == Outcome::FuseOpens)
+        figures.opening = moment.inquiry.headline.element;
     if (!network.loop)
         return figures;
     figures.reversed = network.loop->reversed;

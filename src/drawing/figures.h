@@ -27,6 +27,7 @@ struct Figures {
     double amps = 0; ///< in the controller's supply
     double cut_out_v = 0;
     bool reversed = false;        ///< plus and minus are exchanged on the way
+    std::string opening;          ///< id of the fuse or breaker that ends the start, if one does
     std::vector<Station> battery; ///< one, or none without a loop
     std::vector<Station> out;     ///< battery plus -> fridge
     std::vector<Station> back;    ///< battery minus -> fridge: from the battery on as well
@@ -58,7 +59,9 @@ struct Portion {
 /// By thing, largest loss first; what is small and sound, or lifted by a charging source, comes
 /// last in one.
 [[nodiscard]] std::vector<Portion> findPortions(const Figures& figures);
-/// The largest avoidable one; of nothing avoidable the largest of the wiring.
-[[nodiscard]] const Portion* findCulprit(const std::vector<Portion>& portions);
+/// The fuse that ends the start; else the largest avoidable one; of nothing avoidable the largest
+/// of the wiring.
+[[nodiscard]] const Portion* findCulprit(const Figures& figures,
+                                         const std::vector<Portion>& portions);
 
 } // namespace ebbline::drawing

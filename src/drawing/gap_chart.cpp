@@ -37,7 +37,7 @@ public:
         drawLines(m_canvas, lines, 0.19 * m_unit);
         labelEnd(lines);
         drawAxes();
-        const std::string culprit = findCulpritColumn(m_columns);
+        const std::string culprit = findCulpritColumn(m_now);
         labelColumns(m_columns.out, culprit, !m_columns.shared);
         labelColumns(m_columns.back, culprit, false);
         labelLines(lines);

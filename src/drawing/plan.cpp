@@ -155,7 +155,7 @@ PlanScene::PlanScene(const Site& where)
       network(where.moment.examination().network),
       now(figuresAt(where.moment, where.moment.examination().start, where.moment.at_s)),
       portions(findPortions(now)) {
-    if (const Portion* worst = findCulprit(portions))
+    if (const Portion* worst = findCulprit(now, portions))
         culprit = worst->id;
     canvas.begin("plan", "", words("The installation as it is laid."));
     area = drawSheet(where);

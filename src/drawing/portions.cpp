@@ -83,8 +83,11 @@ std::vector<Portion> findPortions(const Figures& figures) {
     return Collector(figures).finish();
 }
 
-const Portion* findCulprit(const std::vector<Portion>& portions) {
+const Portion* findCulprit(const Figures& figures, const std::vector<Portion>& portions) {
     const Portion* culprit = nullptr;
+    for (const Portion& loss : portions)
+        if (loss.kind != PortionKind::Rest && loss.id == figures.opening)
+            return &loss;
     for (const Portion& loss : portions)
         if (loss.kind != PortionKind::Rest && loss.avoidable_v >= worth_naming_v &&
             (culprit == nullptr || loss.avoidable_v > culprit->avoidable_v))

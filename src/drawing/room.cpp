@@ -115,7 +115,7 @@ private:
         std::erase_if(shown, [](const auto& one) {
             return one.first->thin || std::abs(one.first->volts()) < 0.005;
         });
-        const std::string culprit = findCulpritColumn(columns);
+        const std::string culprit = findCulpritColumn(m_now);
         std::ranges::sort(shown, {}, [&](const auto& one) {
             return std::tuple(one.first->id != culprit, -one.first->volts(), one.first->id);
         });

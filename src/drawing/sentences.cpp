@@ -112,7 +112,7 @@ std::string aboutCulprit(const Moment& moment) {
     const Start& start = moment.examination().start;
     const Figures figures = figuresAt(moment, start, tellingMoment(start));
     const std::vector<Portion> portions = findPortions(figures);
-    const Portion* culprit = findCulprit(portions);
+    const Portion* culprit = findCulprit(figures, portions);
     if (culprit == nullptr || moment.examination().verdict.margin == Margin::Clear)
         return "";
     if (culprit->avoidable_v < 0.02)
@@ -153,13 +153,14 @@ std::vector<std::string> reasons(const Moment& moment) {
                   seconds(start.attempts.front().end_s),
                   volts(verdict.cut_out_v)));
         say(aboutHeldOff(verdict));
-    } else if (start.lowest_v && start.lowest_at_s) {
-        say(aboutLowest(start, verdict));
+    } else {
+        if (start.outcome != Outcome::Starts)
+            say(causeBeyondVerdict(moment));
+        if (start.lowest_v && start.lowest_at_s)
+            say(aboutLowest(start, verdict));
     }
     if (start.outcome == Outcome::Trips || start.outcome == Outcome::Starts)
         say(aboutCulprit(moment));
-    else
-        say(causeBeyondVerdict(moment));
     if (verdict.margin == Margin::Clear &&
         moment.inquiry.headline.cause.find("not safe") != std::string::npos)
         say(withNames(moment, moment.inquiry.headline.cause));
