@@ -189,7 +189,7 @@ void labelLine(Canvas& canvas,
 std::string endWords(const Figures& figures) {
     if (figures.reversed)
         return words("reversed");
-    return figures.spare() < 0 ? words("short here") : words("to spare");
+    return figures.spare() < 0 ? words("short here") : words("above cut-out");
 }
 
 std::string columnWords(double lost_v) {

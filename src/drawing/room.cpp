@@ -60,10 +60,19 @@ private:
             m_canvas.write(line, {m_area.x, y});
         }
         y += 1.45 * m_unit;
-        const std::string needs = balance(m_now);
+        const std::string needs = balance(m_now) + filteredWords();
         m_canvas.write({shortened(needs, m_unit, false, m_area.width), common(m_unit)},
                        {m_area.x, y});
         m_top = y + 1.1 * m_unit;
+    }
+
+    /// What the sentence above has counted with, where that is not what arrives.
+    [[nodiscard]] std::string filteredWords() const {
+        const Start& start = m_moment.examination().start;
+        const bool shows_lowest = m_moment.at_s == tellingMoment(start);
+        if (start.outcome != Outcome::Starts || !start.sensed_lowest_v || !shows_lowest)
+            return "";
+        return words(" Filtered: {}.", volts(*start.sensed_lowest_v));
     }
 
     void drawPicture() {
