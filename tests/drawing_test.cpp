@@ -310,8 +310,8 @@ TEST_CASE("wrapping keeps every word and never exceeds the width", "[drawing]") 
 
 TEST_CASE("the largest avoidable loss is named, not the largest", "[drawing]") {
     using enum PortionKind;
-    const auto named = [](const std::vector<Portion>& portions) {
-        const Portion* culprit = findCulprit(portions);
+    const auto named = [](const std::vector<Portion>& portions, const std::string& opening = "") {
+        const Portion* culprit = findCulprit({.opening = opening}, portions);
         return culprit == nullptr ? "" : culprit->id;
     };
     const Portion cable{.kind = Cable, .id = "cable", .volts = 1.0, .avoidable_v = 0.1};
@@ -323,6 +323,7 @@ TEST_CASE("the largest avoidable loss is named, not the largest", "[drawing]") {
     CHECK(named({battery, cable, sound}) == "cable");
     CHECK(named({battery, sound}) == "sound");
     CHECK(named({battery, rest}).empty());
+    CHECK(named({sound, cable, crimp}, "sound") == "sound"); // a fuse that opens is the cause
 }
 
 TEST_CASE("the check for legibility finds what it is there for", "[drawing]") {
