@@ -55,8 +55,9 @@
   }
 
   function hint() {
-    if (now === data.worst) return "The worst moment.";
-    return now > data.worst ? "Outlined: the worst moment, left standing." : "";
+    const texts = find("hint").dataset;
+    if (now === data.worst) return texts.worst;
+    return now > data.worst ? texts.after : "";
   }
 
   function show(moment) {
@@ -67,7 +68,7 @@
   function stop() {
     playing = false;
     clearTimeout(timer);
-    find("play").textContent = "Play";
+    find("play").textContent = find("play").dataset.play;
   }
 
   // Who wants no motion is shown one event after the other.
@@ -90,7 +91,7 @@
   function play() {
     if (now === last) show(0);
     playing = true;
-    find("play").textContent = "Pause";
+    find("play").textContent = find("play").dataset.pause;
     wait();
   }
 

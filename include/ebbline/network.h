@@ -4,6 +4,7 @@
 
 #include "ebbline/installation.h"
 #include "ebbline/models.h"
+#include "ebbline/words.h"
 
 #include <optional>
 #include <span>
@@ -104,6 +105,11 @@ namespace network {
 [[nodiscard]] double awgArea(double gauge);
 /// Cross-section in mm2 of the SAE minimum-area size n (18, 16 ... 1, 0 = 1/0 ... -3 = 4/0).
 [[nodiscard]] std::optional<double> saeArea(double gauge);
+
+/// The gauge in the shops that is nearest to a cross-section.
+[[nodiscard]] double nearestGauge(double area_mm2);
+/// "2.5 mm2", "AWG 12", "SAE 1/0", as the reader wants sizes: "2.5 mm2 (about AWG 14)".
+[[nodiscard]] std::string sizeWords(const Size& size, Sizes sizes = reader().sizes);
 
 /// Resistance at 20 C per metre of a conductor of that size and class, mohm/m; nothing when the
 /// catalogue has no such size. Gauges use 17.241 ohm mm2/km over their area (IEC 60028).

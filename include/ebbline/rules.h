@@ -89,6 +89,7 @@ struct Headline {
     std::string cause;
     std::string action;  ///< empty when there is nothing to do
     std::string element; ///< the element or run it speaks of; may be empty
+    bool unsafe = false; ///< it starts, and what is drawn could burn
     bool operator==(const Headline&) const = default;
 };
 

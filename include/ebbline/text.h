@@ -13,8 +13,11 @@ namespace ebbline::text {
 /// suffix letter, so that a circuit reader cannot take "1M" for milli.
 [[nodiscard]] std::string number(double value);
 
-/// For people: `value` with `decimals` places, "-" when absent.
+/// For people: `value` with `decimals` places and the reader's decimal mark, "-" when absent.
 [[nodiscard]] std::string fixed(std::optional<double> value, int decimals);
+
+/// For people: the shortest text of `value`, with the reader's decimal mark.
+[[nodiscard]] std::string figure(double value);
 
 /// The name closest to `word` by edit distance, if one is close enough to be meant; else the
 /// shortest that begins with it. None for a word of more than a hundred letters.

@@ -2,6 +2,8 @@
 // Text for people and for files.
 #include "ebbline/text.h"
 
+#include "ebbline/words.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -79,6 +81,13 @@ std::optional<std::string> findLonger(std::string_view word, std::span<const std
     return longer;
 }
 
+/// With the reader's decimal mark.
+std::string withMark(std::string digits) {
+    // TRANSLATORS: the decimal mark
+    std::ranges::replace(digits, '.', words(".").front());
+    return digits;
+}
+
 } // namespace
 
 std::string number(double value) {
@@ -88,7 +97,11 @@ std::string number(double value) {
 }
 
 std::string fixed(std::optional<double> value, int decimals) {
-    return value ? fmt::format("{:.{}f}", *value, decimals) : "-";
+    return value ? withMark(fmt::format("{:.{}f}", *value, decimals)) : "-";
+}
+
+std::string figure(double value) {
+    return withMark(number(value));
 }
 
 std::optional<std::string> findNearest(std::string_view word, std::span<const std::string> names) {

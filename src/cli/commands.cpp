@@ -8,6 +8,7 @@
 #include "ebbline/engine.h"
 #include "ebbline/inquiry.h"
 #include "ebbline/report.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 
@@ -15,6 +16,8 @@
 
 namespace ebbline::cli {
 ExitCode start(const StartOptions& options) {
+    if (!options.json.empty())
+        setReader({}); // what programs read does not follow the reader
     const Scene scene = readScene(options.scene);
     const auto engine = engine::makePool({});
     Progress progress;

@@ -4,6 +4,7 @@
 
 #include "ebbline/engine.h"
 #include "ebbline/start.h"
+#include "ebbline/words.h"
 
 #include <CLI/CLI.hpp>
 
@@ -11,6 +12,7 @@
 #include <clocale>
 #include <functional>
 #include <iostream>
+#include <map>
 #include <memory>
 #include <string_view>
 #include <system_error>
@@ -178,11 +180,30 @@ void addPicture(CLI::App& app, Chosen& chosen) {
     command.callback([options, &chosen] { chosen = [options] { return picture(*options); }; });
 }
 
+/// Of every command, before its name.
+void addReader(CLI::App& app, Reader& reader) {
+    static const std::map<std::string, Sizes> scales{
+        {"drawn", Sizes::Drawn}, {"mm2", Sizes::Mm2}, {"awg", Sizes::Awg}, {"both", Sizes::Both}};
+    const auto known = languages();
+    app.add_option(
+           "--language", reader.language, "of what people read; JSON and files stay English")
+        ->check(CLI::IsMember(std::vector<std::string>(known.begin(), known.end())))
+        ->default_str("of the environment");
+    app.add_option_function<std::string>(
+           "--sizes",
+           [&reader](const std::string& name) { reader.sizes = scales.at(name); },
+           "of conductors: drawn, mm2, awg or both")
+        ->check(CLI::IsMember({"drawn", "mm2", "awg", "both"}));
+    app.fallthrough();
+}
+
 ExitCode run(int argc, char** argv) {
     CLI::App app{about, "ebbline"};
     app.footer(footer);
     app.set_version_flag("--version", std::string("ebbline ") + EBBLINE_VERSION);
     app.require_subcommand(1);
+    Reader reader{.language = languageOfEnvironment()};
+    addReader(app, reader);
     Chosen chosen;
     for (const auto add : {addStart, addReport, addDeck, addCheck, addParts, addPicture})
         add(app, chosen);
@@ -191,6 +212,7 @@ ExitCode run(int argc, char** argv) {
     } catch (const CLI::ParseError& error) {
         return app.exit(error) == 0 ? ExitCode::Ran : ExitCode::BadCommandLine;
     }
+    setReader(reader);
     return chosen();
 }
 

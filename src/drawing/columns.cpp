@@ -3,7 +3,8 @@
 #include "columns.h"
 
 #include "names.h"
-#include "words.h"
+
+#include "ebbline/words.h"
 
 #include <algorithm>
 

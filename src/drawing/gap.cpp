@@ -4,7 +4,8 @@
 
 #include "placer.h"
 #include "sentences.h"
-#include "words.h"
+
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <limits>

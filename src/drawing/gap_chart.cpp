@@ -5,7 +5,8 @@
 #include "pictures.h"
 #include "placer.h"
 #include "sentences.h"
-#include "words.h"
+
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <tuple>

@@ -4,6 +4,8 @@
 
 #include "names.h"
 
+#include "ebbline/words.h"
+
 #include <algorithm>
 
 namespace ebbline::drawing {
@@ -29,9 +31,7 @@ std::string nameInstead(const Moment& moment, const std::string& word) {
     const Installation& installation = moment.examination().network.installation;
     const auto is_rule = [&](const RuleFinding& finding) { return finding.rule == word; };
     if (std::ranges::any_of(moment.inquiry.rules, is_rule)) {
-        std::string rule = "“" + word + "”";
-        std::ranges::replace(rule, '-', ' ');
-        return rule;
+        return words("“{}”", term(word));
     }
     if (word != moment.inquiry.headline.element && word.find_first_of("-.") == std::string::npos)
         return word;

@@ -2,9 +2,11 @@
 // What things are called in the pictures.
 #include "names.h"
 
-#include "words.h"
+#include "named.h"
 
+#include "ebbline/network.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -15,7 +17,7 @@ namespace {
 using text::fixed;
 
 std::string amperes(double rating_a) {
-    return text::number(rating_a);
+    return text::figure(rating_a);
 }
 
 std::string plainName(const Part& part) {
@@ -33,10 +35,7 @@ std::string plainName(const Part& part) {
         return words("Thermostat");
     if (std::holds_alternative<BenchLeads>(part.body))
         return words("Test leads");
-    std::string kind(installation::kindOf(part));
-    std::ranges::replace(kind, '-', ' ');
-    kind[0] = static_cast<char>(kind[0] - 'a' + 'A'); // kinds are lower-case words
-    return kind;
+    return capital(term(installation::kindOf(part)));
 }
 
 /// "fridge plus", "15 A fuse": where a run ends.
@@ -52,13 +51,12 @@ std::string placeOf(const Installation& installation, const Terminal& terminal) 
 }
 
 std::string jointWords(const Joint& joint) {
-    std::string kind = joint.kind;
-    std::ranges::replace(kind, '-', ' ');
+    const std::string kind = term(joint.kind);
     if (!joint.connected)
         return words("{} taken off", kind);
     if (joint.resistance_mohm)
-        return words("{} of {}\u00a0mΩ", kind, text::number(*joint.resistance_mohm));
-    return joint.condition == "new" ? kind : words("{} {}", joint.condition, kind);
+        return words("{} of {}\u00a0mΩ", kind, text::figure(*joint.resistance_mohm));
+    return joint.condition == "new" ? kind : words("{} {}", term(joint.condition), kind);
 }
 
 } // namespace
@@ -77,11 +75,9 @@ std::string nameOf(const Part& part) {
 }
 
 std::string nameOf(const Size& size) {
-    const std::string value = text::number(size.value);
-    if (size.scale == SizeScale::Mm2)
-        return words("{}\u00a0mm²", value);
-    const std::string gauge = size.value < 0.5 ? text::number(1 - size.value) + "/0" : value;
-    return size.scale == SizeScale::Awg ? words("AWG {}", gauge) : words("SAE {}", gauge);
+    std::string name = network::sizeWords(size);
+    replaceAll(name, " mm2", "\u00a0mm²");
+    return name;
 }
 
 std::string nameOf(const Run& run) {
@@ -119,9 +115,9 @@ std::string nameOfJoint(const Installation& installation, const std::string& joi
         return joint;
     if (const Part* part = installation.findPart(owner))
         return found->resistance_mohm
-                   ? words("{}, {}\u00a0mΩ", nameOf(*part), text::number(*found->resistance_mohm))
+                   ? words("{}, {}\u00a0mΩ", nameOf(*part), text::figure(*found->resistance_mohm))
                : found->condition == "new" ? nameOf(*part)
-                                           : words("{}, {}", nameOf(*part), found->condition);
+                                           : words("{}, {}", nameOf(*part), term(found->condition));
     const Run* run = installation.findRun(owner);
     for (std::size_t i = 0; i < run->cores.size(); ++i)
         for (const bool from : {true, false})

@@ -4,9 +4,9 @@
 #include "pictures.h"
 #include "sentences.h"
 #include "verdict_column.h"
-#include "words.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 

@@ -7,9 +7,9 @@
 #include "plan_scene.h"
 #include "ribbon.h"
 #include "sentences.h"
-#include "words.h"
 
 #include "ebbline/error.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 

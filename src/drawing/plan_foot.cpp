@@ -5,10 +5,10 @@
 #include "font.h"
 #include "ribbon.h"
 #include "scale.h"
-#include "words.h"
 
 #include "ebbline/error.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 

@@ -6,7 +6,8 @@
 #include "plan_scene.h"
 #include "potentials.h"
 #include "sentences.h"
-#include "words.h"
+
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <tuple>

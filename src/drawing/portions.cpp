@@ -2,7 +2,8 @@
 // Losses by thing: a run with all its cores, a joint, a part.
 #include "figures.h"
 #include "names.h"
-#include "words.h"
+
+#include "ebbline/words.h"
 
 #include <algorithm>
 

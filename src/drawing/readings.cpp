@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Figures and states in words: volts, seconds, what the fridge is doing.
 #include "sentences.h"
-#include "words.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <cmath>
 #include <optional>
@@ -31,7 +31,7 @@ std::string lossWords(double value) {
 }
 
 std::string circumstances(const Installation& installation) {
-    std::string all = words("{} V", text::number(installation.nominal_v));
+    std::string all = words("{} V", text::figure(installation.nominal_v));
     for (const Part& part : installation.parts)
         if (const auto* battery = std::get_if<Battery>(&part.body)) {
             all += words(" · battery {} % charged", fixed(battery->charge_pct, 0));

@@ -2,9 +2,9 @@
 // What would make it start, in few words.
 #include "names.h"
 #include "sentences.h"
-#include "words.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <iterator>
@@ -42,7 +42,7 @@ std::string remedyWhat(const Installation& installation, const Remedy& remedy, d
     case RemedyKind::OtherLoadsOff:
         return words("other loads off");
     case RemedyKind::LargerFuse:
-        return words("{} of {} A", on, text::number(value));
+        return words("{} of {} A", on, text::figure(value));
     case RemedyKind::ThickerCable:
         return words("{} instead of {}", nameOf(Size{remedy.scale, value}), on);
     case RemedyKind::ShorterWay:

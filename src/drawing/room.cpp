@@ -6,9 +6,9 @@
 #include "pictures.h"
 #include "placer.h"
 #include "sentences.h"
-#include "words.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <cmath>

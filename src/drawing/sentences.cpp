@@ -4,9 +4,9 @@
 
 #include "named.h"
 #include "names.h"
-#include "words.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -161,8 +161,7 @@ std::vector<std::string> reasons(const Moment& moment) {
     }
     if (start.outcome == Outcome::Trips || start.outcome == Outcome::Starts)
         say(aboutCulprit(moment));
-    if (verdict.margin == Margin::Clear &&
-        moment.inquiry.headline.cause.find("not safe") != std::string::npos)
+    if (moment.inquiry.headline.unsafe)
         say(withNames(moment, moment.inquiry.headline.cause));
     if (examination.network.loop && start.lowest_v)
         say(aboutLoop(examination));
@@ -173,8 +172,8 @@ std::string firstAction(const Moment& moment) {
     // The sentence before it has named the thing: ids are for files.
     std::string action = moment.inquiry.headline.action;
     const std::string& element = moment.inquiry.headline.element;
-    replaceAll(action, "the joint " + element, words("that joint"));
-    replaceAll(action, " for " + element + ".", ".");
+    replaceAll(action, words("the joint {}", element), words("that joint"));
+    replaceAll(action, words(" for {}.", element), ".");
     return withNames(moment, action);
 }
 

@@ -5,7 +5,8 @@
 #include "names.h"
 #include "sentences.h"
 #include "time_window.h"
-#include "words.h"
+
+#include "ebbline/words.h"
 
 namespace ebbline::drawing {
 
@@ -28,8 +29,9 @@ std::string nameOfThing(const Installation& installation, const std::string& thi
     if (const std::optional<Joint> joint = findJoint(installation, thing)) {
         const std::string name = nameOfJoint(installation, thing);
         // A conductor that ends in its part without one.
-        return joint->kind == "none" && name.starts_with("none ")
-                   ? words("no joint") + name.substr(4)
+        const std::string none = term("none");
+        return joint->kind == "none" && name.starts_with(none + " ")
+                   ? words("no joint") + name.substr(none.size())
                    : name;
     }
     const std::string owner = thing.substr(0, thing.find('.'));

@@ -7,7 +7,8 @@
 #include "scale.h"
 #include "sentences.h"
 #include "time_window.h"
-#include "words.h"
+
+#include "ebbline/words.h"
 
 #include <algorithm>
 

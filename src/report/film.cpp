@@ -5,8 +5,7 @@
 #include "objects.h"
 
 #include "ebbline/text.h"
-
-#include <fmt/core.h>
+#include "ebbline/words.h"
 
 #include <algorithm>
 
@@ -65,11 +64,11 @@ std::string describe(const Moment& moment) {
     const Examination& examination = moment.examination();
     const Frame frame = start::frameAt(examination.start, moment.at_s);
     const auto subject = static_cast<std::size_t>(examination.network.subject());
-    return fmt::format("{} s · {} · {} V and {} A at the fridge",
-                       text::fixed(moment.at_s, 2),
-                       drawing::activityAt(moment),
-                       text::fixed(frame.controller_v, 2),
-                       text::fixed(frame.amps[subject], 1));
+    return words("{} s · {} · {} V and {} A at the fridge",
+                 text::fixed(moment.at_s, 2),
+                 drawing::activityAt(moment),
+                 text::fixed(frame.controller_v, 2),
+                 text::fixed(frame.amps[subject], 1));
 }
 
 Json toJson(const Film& film) {

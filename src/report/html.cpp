@@ -8,6 +8,7 @@
 
 #include "ebbline/embedded.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 #include <xxhash.h>
@@ -79,6 +80,10 @@ void addOwnFiles(Fields& page) {
 std::string writeHtml(const Inquiry& inquiry, const Edition& edition) {
     const Showing showing = makeShowing(inquiry);
     Fields page;
+    page.set("language", reader().language);
+    page.set("say", kainjow::mustache::lambda([](const std::string& text) {
+                 return words(text.c_str());
+             }));
     addEdition(edition, page);
     addVerdict(inquiry, page);
     addLosses(inquiry, page);

@@ -2,7 +2,11 @@
 // Remedies in words: what cures, and what does not suffice by itself.
 #include "remedies.h"
 
+#include "words.h"
+
+#include "ebbline/network.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 
@@ -12,62 +16,47 @@ namespace {
 using text::fixed;
 using enum RemedyKind;
 
-std::string gauge(double value) {
-    return value < 1 ? text::number(1 - value) + "/0" : text::number(value);
-}
-
-std::string sizeWords(const Remedy& remedy, double value) {
-    switch (remedy.scale) {
-    case SizeScale::Awg:
-        return "AWG " + gauge(value);
-    case SizeScale::Sae:
-        return "SAE " + gauge(value);
-    case SizeScale::Mm2:
-        break;
-    }
-    return text::number(value) + " mm²";
-}
-
 std::string actionWords(const Remedy& remedy, double value) {
     const std::string& on = remedy.on;
     switch (remedy.kind) {
     case SwitchOn:
-        return "switch on " + on;
+        return words("switch on {}", on);
     case RenewFuse:
-        return "renew or reset " + on + " once the cause is found";
+        return words("renew or reset {} once the cause is found", on);
     case RemakeJoint:
-        return "remake the joint " + on;
+        return words("remake the joint {}", on);
     case RemakeJoints:
-        return "remake every poor joint of the loop";
+        return words("remake every poor joint of the loop");
     case RenewContact:
-        return "renew the contact of " + on;
+        return words("renew the contact of {}", on);
     case RenewHolder:
-        return "renew the holder of " + on;
+        return words("renew the holder of {}", on);
     case ChargeBattery:
-        return "charge " + on + " to " + fixed(value, 0) + " %";
+        return words("charge {} to {} %", on, fixed(value, 0));
     case RenewBattery:
-        return "a new battery for " + on + ", charged";
+        return words("a new battery for {}, charged", on);
     case ChargerOn:
-        return "charging source on";
+        return words("charging source on");
     case OtherLoadsOff:
-        return "other loads off";
+        return words("other loads off");
     case LargerFuse:
-        return on + " of " + text::number(value) + " A, where its cable allows it";
+        return words("{} of {} A, where its cable allows it", on, text::figure(value));
     case ThickerCable:
-        return on + " in " + sizeWords(remedy, value);
+        return tidyUnits(words("{} in {}", on, network::sizeWords({remedy.scale, value})));
     case ShorterWay:
-        return on + " only " + text::number(value) + " m long, one way";
+        return words("{} only {} m long, one way", on, text::figure(value));
     case DoubleVoltage:
-        return "24 V instead of 12 V";
+        return words("24 V instead of 12 V");
     }
     return "";
 }
 
 std::string resultWords(const RemedyStep& step) {
     if (step.outcome != Outcome::Starts)
-        return "does not start";
-    return std::string(step.margin == Margin::Clear ? "starts clear, " : "starts only just, ") +
-           fixed(step.headroom_v, 2) + " V to spare";
+        return words("does not start");
+    const std::string spare_v = fixed(step.headroom_v, 2);
+    return step.margin == Margin::Clear ? words("starts clear, {} V to spare", spare_v)
+                                        : words("starts only just, {} V to spare", spare_v);
 }
 
 } // namespace
@@ -75,13 +64,15 @@ std::string resultWords(const RemedyStep& step) {
 std::string remedyWords(const Remedy& remedy) {
     const auto& below = remedy.below;
     if (!remedy.cure)
-        return below ? actionWords(remedy, below->value) + ": not by this alone, " +
-                           resultWords(*below)
+        return below ? words("{}: not by this alone, {}",
+                             actionWords(remedy, below->value),
+                             resultWords(*below))
                      : "";
-    std::string words = actionWords(remedy, remedy.cure->value) + ": " + resultWords(*remedy.cure);
-    if (below)
-        words += " (" + actionWords(remedy, below->value) + ": " + resultWords(*below) + ")";
-    return words;
+    const std::string cure =
+        words("{}: {}", actionWords(remedy, remedy.cure->value), resultWords(*remedy.cure));
+    return below
+               ? words("{} ({}: {})", cure, actionWords(remedy, below->value), resultWords(*below))
+               : cure;
 }
 
 } // namespace ebbline::report

@@ -5,6 +5,7 @@
 
 #include "ebbline/report.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 
@@ -20,13 +21,13 @@ std::string describe(const RuleFinding& finding) {
                                   stateWords(finding),
                                   finding.rule,
                                   text::escapeControls(finding.on));
-    if (const std::string words = figureWords(finding); !words.empty())
-        out += ": " + words;
+    if (const std::string figures = figureWords(finding); !figures.empty())
+        out += ": " + figures;
     out += "\n      " + text::escapeControls(finding.reason) + "\n";
     if (!finding.source.empty())
-        out += "      Source: " + finding.source + "\n";
+        out += "      " + words("Source: {}", finding.source) + "\n";
     if (finding.unchecked)
-        out += fmt::format("      {}\n", unchecked_words);
+        out += fmt::format("      {}\n", words(unchecked_words));
     return out;
 }
 
@@ -42,30 +43,31 @@ std::string dump(const Things& things) {
 
 std::string writeHeadline(const Headline& headline) {
     return text::escapeControls(headline.cause) + "\n" +
-           (headline.action.empty() ? ""
-                                    : "First: " + text::escapeControls(headline.action) + "\n");
+           (headline.action.empty()
+                ? ""
+                : words("First: {}", text::escapeControls(headline.action)) + "\n");
 }
 
 std::string writeRules(std::span<const RuleFinding> findings) {
-    std::string out = "Rules\n";
+    std::string out = words("Rules") + "\n";
     for (const RuleFinding* finding : sortByWeight(findings))
         out += describe(*finding);
-    return out + fmt::format("  {}\n", rules_words);
+    return out + fmt::format("  {}\n", words(rules_words));
 }
 
 std::string writeLosses(std::span<const Loss> losses) {
     std::size_t width = 7;
     for (const Loss& loss : losses)
         width = std::max(width, text::width(loss.element));
-    std::string out = "Where it is lost, and what of it need not be\n";
+    std::string out = words("Where it is lost, and what of it need not be") + "\n";
     for (const Loss& loss : losses)
-        out += fmt::format("  {:<{}}  {:>6} V  {:>6} V needless  {:<8}  {}\n",
-                           loss.element,
-                           width,
-                           fixed(loss.volts, 3),
-                           fixed(loss.avoidable_v, 3),
-                           nameOf(loss.basis),
-                           loss.sum);
+        out += words("  {:<{}}  {:>6} V  {:>6} V needless  {:<8}  {}\n",
+                     loss.element,
+                     width,
+                     fixed(loss.volts, 3),
+                     fixed(loss.avoidable_v, 3),
+                     term(nameOf(loss.basis)),
+                     loss.sum);
     return out;
 }
 

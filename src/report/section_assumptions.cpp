@@ -5,8 +5,7 @@
 #include "words.h"
 
 #include "ebbline/text.h"
-
-#include <fmt/core.h>
+#include "ebbline/words.h"
 
 #include <algorithm>
 
@@ -21,26 +20,26 @@ std::string idsOn(const Inquiry& inquiry, Basis basis) {
     return joined(ids);
 }
 
-void add(Fields& rows, const std::string& label, const std::string& words) {
-    if (words.empty())
+void add(Fields& rows, const std::string& label, const std::string& said) {
+    if (said.empty())
         return;
     Fields row;
     row.set("label", label);
-    row.set("words", plain(words));
+    row.set("words", plain(said));
     rows.push_back(row);
 }
 
 std::string fromScene(const Installation& installation) {
-    std::vector<std::string> items{
-        fmt::format("{} V", text::number(installation.nominal_v)),
-        fmt::format("{} °C", text::fixed(installation.surroundings.ambient_c, 0))};
+    std::vector<std::string> items{text::figure(installation.nominal_v) + " V",
+                                   text::fixed(installation.surroundings.ambient_c, 0) + " °C"};
     for (const Part& part : installation.parts)
         if (const auto* battery = std::get_if<Battery>(&part.body))
-            items.push_back(fmt::format("{} of {} Ah, {} % charged",
-                                        part.id,
-                                        text::number(battery->capacity_ah),
-                                        text::fixed(battery->charge_pct, 0)));
-    return joined(items) + "; lengths (one way), sizes, kinds and conditions as in the parts list";
+            items.push_back(words("{} of {} Ah, {} % charged",
+                                  part.id,
+                                  text::figure(battery->capacity_ah),
+                                  text::fixed(battery->charge_pct, 0)));
+    return words("{}; lengths (one way), sizes, kinds and conditions as in the parts list",
+                 joined(items));
 }
 
 } // namespace
@@ -48,20 +47,20 @@ std::string fromScene(const Installation& installation) {
 void addAssumptions(const Inquiry& inquiry, Fields& page) {
     const Examination& examination = inquiry.examination;
     Fields rows = Fields::type::list;
-    add(rows, "Stated in the scene", fromScene(examination.network.installation));
-    add(rows, "Resistance stated for this very thing", idsOn(inquiry, Basis::Measured));
-    add(rows, "Resistance by a published table", idsOn(inquiry, Basis::Standard));
-    add(rows, "Resistance typical of its kind, from memory", idsOn(inquiry, Basis::Typical));
-    add(rows, "Resistance estimated", idsOn(inquiry, Basis::Estimate));
+    add(rows, words("Stated in the scene"), fromScene(examination.network.installation));
+    add(rows, words("Resistance stated for this very thing"), idsOn(inquiry, Basis::Measured));
+    add(rows, words("Resistance by a published table"), idsOn(inquiry, Basis::Standard));
+    add(rows, words("Resistance typical of its kind, from memory"), idsOn(inquiry, Basis::Typical));
+    add(rows, words("Resistance estimated"), idsOn(inquiry, Basis::Estimate));
     add(rows,
-        "Estimated",
-        "motor, compressor and controller: engineering estimates, no unit one can buy, until "
-        "somebody puts measured values in their place");
+        words("Estimated"),
+        words("motor, compressor and controller: engineering estimates, no unit one can buy, "
+              "until somebody puts measured values in their place"));
     add(rows,
-        "Band",
-        fmt::format("clear means at least {} V to spare; with less, or as much worse as an "
-                    "estimate may be, it starts only just",
-                    text::fixed(verdict::estimate_band_v, 2)));
+        words("Band"),
+        words("clear means at least {} V to spare; with less, or as much worse as an "
+              "estimate may be, it starts only just",
+              text::fixed(verdict::estimate_band_v, 2)));
     page.set("bases", rows);
     page.set("assumptions", listOf(assumptionWords(examination)));
 }

@@ -5,6 +5,7 @@
 
 #include "ebbline/telling.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 
@@ -23,8 +24,8 @@ void addBar(const Loss& loss, double most_v, Fields& row) {
     if (volts / most_v * whole < 1)
         return; // nothing to be seen
     Fields bar;
-    bar.set("had", fixed((volts - needless) / most_v * whole, 2));
-    bar.set("needless", fixed(needless / most_v * whole, 2));
+    bar.set("had", fmt::format("{:.2f}", (volts - needless) / most_v * whole));
+    bar.set("needless", fmt::format("{:.2f}", needless / most_v * whole));
     row.set("bar", bar);
 }
 
@@ -34,7 +35,7 @@ Fields rowOf(const Inquiry& inquiry, std::size_t i) {
     Fields row;
     row.set("name", plain(drawing::nameOfThing(installation, ledger_row.element)));
     row.set("id", plain(ledger_row.element));
-    row.set("side", std::string(sideWords(ledger_row.side)));
+    row.set("side", sideWords(ledger_row.side));
     row.set("volts", fixed(ledger_row.volts, 3));
     const std::string needless = needlessWords(inquiry.losses, i);
     row.set("needless", needless);
@@ -62,7 +63,7 @@ void addLosses(const Inquiry& inquiry, Fields& page) {
         if (i < inquiry.losses.size()) {
             const Loss& loss = inquiry.losses[i];
             row.set("sum", plain(tidyUnits(loss.sum)));
-            row.set("basis", std::string(nameOf(loss.basis)));
+            row.set("basis", term(nameOf(loss.basis)));
             addBar(loss, most_v, row);
             needless_v += loss.avoidable_v;
         }

@@ -3,52 +3,21 @@
 #include "parts_units.h"
 #include "sections.h"
 #include "sheet.h"
+#include "words.h"
 
 #include "ebbline/network.h"
 #include "ebbline/telling.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 
 namespace ebbline::report {
 namespace {
 
 using Items = std::vector<std::string>;
-
-std::string gauge(double value) {
-    return value < 1 ? text::number(1 - value) + "/0" : text::number(value);
-}
-
-/// The gauge that is nearest in the shops.
-double nearestGauge(double area_mm2) {
-    constexpr std::array<double, 17> sold{
-        24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 0, -1, -2, -3};
-    return *std::ranges::min_element(sold, {}, [&](double value) {
-        return std::abs(std::log(network::awgArea(value) / area_mm2));
-    });
-}
-
-/// "1.5 mm² (nearest gauge AWG 16, 1.31 mm²)".
-std::string bothSizes(const Size& size) {
-    switch (size.scale) {
-    case SizeScale::Awg:
-        return fmt::format("AWG {} ({:.2f} mm²)", gauge(size.value), network::awgArea(size.value));
-    case SizeScale::Sae:
-        return fmt::format(
-            "SAE {} ({:.2f} mm²)", gauge(size.value), network::saeArea(size.value).value_or(0));
-    case SizeScale::Mm2:
-        break;
-    }
-    const double nearest = nearestGauge(size.value);
-    return fmt::format("{} mm² (nearest gauge AWG {}, {:.2f} mm²)",
-                       text::number(size.value),
-                       gauge(nearest),
-                       network::awgArea(nearest));
-}
 
 /// Each different text once, in the order they come.
 Items once(const Items& items) {
@@ -61,14 +30,13 @@ Items once(const Items& items) {
 
 std::string jointWords(const Joint& joint) {
     if (joint.kind == "none")
-        return "no joint";
-    std::string words = joint.kind;
-    std::ranges::replace(words, '-', ' ');
+        return words("no joint");
+    const std::string kind = term(joint.kind);
     if (!joint.connected)
-        return words + ", taken off";
+        return words("{}, taken off", kind);
     if (joint.resistance_mohm)
-        return words + " of " + text::number(*joint.resistance_mohm) + " mΩ";
-    return joint.condition == "new" ? words : words + ", " + joint.condition;
+        return words("{} of {} mΩ", kind, text::figure(*joint.resistance_mohm));
+    return joint.condition == "new" ? kind : kind + ", " + term(joint.condition);
 }
 
 Fields runRow(const Installation& installation, const Run& run) {
@@ -76,19 +44,19 @@ Fields runRow(const Installation& installation, const Run& run) {
     Items ways;
     Items joints;
     for (const Core& core : run.cores) {
-        sizes.push_back(bothSizes(core.size) + ", " + core.conductor);
-        ways.push_back(core.from.text() + " to " + core.to.text());
-        joints.push_back(jointWords(core.joint_from) + " to " + jointWords(core.joint_to));
+        sizes.push_back(tidyUnits(network::sizeWords(core.size, Sizes::Both)) + ", " +
+                        term(core.conductor));
+        ways.push_back(words("{} to {}", core.from.text(), core.to.text()));
+        joints.push_back(words("{} to {}", jointWords(core.joint_from), jointWords(core.joint_to)));
     }
     Fields row;
     row.set("id", plain(run.id));
     row.set("name",
             plain(run.name.empty() ? drawing::nameOfThing(installation, run.id) : run.name));
     row.set("kind",
-            run.cores.size() == 1 ? std::string("cable")
-                                  : fmt::format("cable, {} cores", run.cores.size()));
+            run.cores.size() == 1 ? words("cable") : words("cable, {} cores", run.cores.size()));
     row.set("sizes", plain(joined(once(sizes), "; ")));
-    row.set("length", fmt::format("{:.2f} m", run.length()));
+    row.set("length", text::fixed(run.length(), 2) + " m");
     row.set("ways", plain(joined(ways, "; ")));
     row.set("joints", plain(joined(once(joints), "; ")));
     setText(row, "note", run.note);
@@ -96,33 +64,37 @@ Fields runRow(const Installation& installation, const Run& run) {
 }
 
 std::string figuresOf(const Battery& battery) {
-    std::string words = fmt::format("{}, {} V, {} Ah, {} % charged",
-                                    battery.chemistry,
-                                    text::number(battery.nominal_v),
-                                    text::number(battery.capacity_ah),
-                                    text::fixed(battery.charge_pct, 0));
+    std::string figures = words("{}, {} V, {} Ah, {} % charged",
+                                term(battery.chemistry),
+                                text::figure(battery.nominal_v),
+                                text::figure(battery.capacity_ah),
+                                text::fixed(battery.charge_pct, 0));
     if (battery.age_pct > 0)
-        words += fmt::format(", {} % of its life gone", text::fixed(battery.age_pct, 0));
+        figures += words(", {} % of its life gone", text::fixed(battery.age_pct, 0));
     if (battery.temperature_c)
-        words += fmt::format(", {} °C", text::fixed(battery.temperature_c, 0));
-    return words;
+        figures += ", " + text::fixed(battery.temperature_c, 0) + " °C";
+    return figures;
 }
 
 std::string figuresOf(const Controller& unit) {
-    return fmt::format(
-        "12 V: low-voltage cut-out {} V, cut-in {} V; 24 V: cut-out {} V, cut-in {} V",
-        text::fixed(unit.cut_out_v, 2),
-        text::fixed(unit.cut_in_v, 2),
-        text::fixed(unit.cut_out_24_v, 2),
-        text::fixed(unit.cut_in_24_v, 2));
+    return words("12 V: low-voltage cut-out {} V, cut-in {} V; 24 V: cut-out {} V, cut-in {} V",
+                 text::fixed(unit.cut_out_v, 2),
+                 text::fixed(unit.cut_in_v, 2),
+                 text::fixed(unit.cut_out_24_v, 2),
+                 text::fixed(unit.cut_in_24_v, 2));
 }
 
 std::string figuresOf(const Load& load) {
-    const std::string words =
-        load.law == "current" ? text::number(load.current_a) + " A at any voltage"
-        : load.law == "power" ? text::number(load.power_w) + " W at any voltage"
-                              : text::number(load.resistance_ohm) + " Ω";
-    return load.on ? words : words + ", off at the beginning";
+    const std::string draws =
+        load.law == "current" ? words("{} A at any voltage", text::figure(load.current_a))
+        : load.law == "power" ? words("{} W at any voltage", text::figure(load.power_w))
+                              : text::figure(load.resistance_ohm) + " Ω";
+    return load.on ? draws : words("{}, off at the beginning", draws);
+}
+
+std::string spoken(const Value& value) {
+    const auto* number = std::get_if<double>(&value);
+    return number == nullptr ? written(value) : text::figure(*number);
 }
 
 /// The figures that are asked for in a shop or written on a part: of its own kind's keys the
@@ -140,11 +112,11 @@ std::string figuresOf(const Part& part) {
             continue;
         std::string name(key.name.substr(0, key.name.size() - unit.size() - 1));
         std::ranges::replace(name, '_', ' ');
-        items.push_back(fmt::format("{} {} {}", name, written(*value), writtenUnit(unit)));
+        items.push_back(fmt::format("{} {} {}", term(name), spoken(*value), writtenUnit(unit)));
     }
     Part copy = part; // the joints are handed out for changing
     for (const installation::NamedJoint& joint : installation::jointsOf(copy))
-        items.push_back(joint.name.substr(joint.name.find('.') + 1) + " " +
+        items.push_back(term(joint.name.substr(joint.name.find('.') + 1)) + " " +
                         jointWords(*joint.joint));
     return joined(items);
 }
@@ -160,12 +132,10 @@ std::string mainFigures(const Part& part) {
 }
 
 Fields partRow(const Installation& installation, const Part& part) {
-    std::string kind(installation::kindOf(part));
-    std::ranges::replace(kind, '-', ' ');
     Fields row;
     row.set("id", plain(part.id));
     row.set("name", plain(drawing::nameOfThing(installation, part.id)));
-    row.set("kind", kind);
+    row.set("kind", term(installation::kindOf(part)));
     row.set("figures", plain(mainFigures(part)));
     setText(row, "note", part.note);
     return row;

@@ -6,8 +6,7 @@
 
 #include "ebbline/telling.h"
 #include "ebbline/text.h"
-
-#include <fmt/core.h>
+#include "ebbline/words.h"
 
 #include <algorithm>
 
@@ -16,11 +15,6 @@ namespace {
 
 std::string className(RuleState state) {
     return std::string(nameOf(state));
-}
-
-std::string spaced(std::string rule) {
-    std::ranges::replace(rule, '-', ' ');
-    return rule;
 }
 
 /// The name behind an id, where there is one that says more.
@@ -39,12 +33,12 @@ Fields rowOf(const Installation& installation, const RuleFinding& finding) {
     Fields row;
     row.set("state", stateWords(finding));
     row.set("class", className(finding.state));
-    row.set("rule", spaced(finding.rule));
+    row.set("rule", term(finding.rule));
     setText(row, "figures", tidyUnits(figureWords(finding)));
     row.set("reason", plain(tidyUnits(finding.reason)));
     setText(row, "source", tidyUnits(finding.source));
     if (finding.unchecked)
-        setText(row, "unchecked", std::string(unchecked_words));
+        setText(row, "unchecked", words(unchecked_words));
     addThing(installation, finding.on, row);
     return row;
 }
@@ -56,23 +50,23 @@ std::string counted(const Inquiry& inquiry, RuleState state) {
 /// In one word what a remedy does: only one that starts clear is a cure.
 std::pair<std::string, std::string> resultOf(const Remedy& remedy) {
     if (remedy.cure)
-        return {"starts clear", "clear"};
+        return {words("starts clear"), "clear"};
     if (remedy.below && remedy.below->outcome == Outcome::Starts)
-        return {"only just", "just"};
-    return {"not enough", "no"};
+        return {words("only just"), "just"};
+    return {words("not enough"), "no"};
 }
 
 Fields rowsOf(const Inquiry& inquiry, bool repairs) {
     Fields rows = Fields::type::list;
     for (const Remedy& remedy : inquiry.remedies) {
-        const std::string words = remedyWords(remedy);
-        if (isRepair(remedy.kind) != repairs || words.empty())
+        const std::string said = remedyWords(remedy);
+        if (isRepair(remedy.kind) != repairs || said.empty())
             continue;
         Fields row;
         const auto [result, name] = resultOf(remedy);
         row.set("result", result);
         row.set("class", name);
-        row.set("words", plain(words));
+        row.set("words", plain(said));
         addThing(inquiry.examination.network.installation, remedy.on, row);
         rows.push_back(row);
     }
@@ -86,12 +80,12 @@ void addRules(const Inquiry& inquiry, Fields& page) {
     for (const RuleFinding* finding : sortByWeight(inquiry.rules))
         rows.push_back(rowOf(inquiry.examination.network.installation, *finding));
     page.set("rules", rows);
-    page.set("rules_words", std::string(rules_words));
+    page.set("rules_words", words(rules_words));
     page.set("rules_count",
-             fmt::format("{} broken, {} not judged, {} kept",
-                         counted(inquiry, RuleState::Broken),
-                         counted(inquiry, RuleState::NotJudged),
-                         counted(inquiry, RuleState::Kept)));
+             words("{} broken, {} not judged, {} kept",
+                   counted(inquiry, RuleState::Broken),
+                   counted(inquiry, RuleState::NotJudged),
+                   counted(inquiry, RuleState::Kept)));
 }
 
 void addRemedies(const Inquiry& inquiry, Fields& page) {
@@ -101,7 +95,7 @@ void addRemedies(const Inquiry& inquiry, Fields& page) {
         if (rows.list_value().empty())
             continue;
         Fields group;
-        group.set("group", repairs ? "Repair: back to what was meant" : "Redesign");
+        group.set("group", repairs ? words("Repair: back to what was meant") : words("Redesign"));
         group.set("rows", rows);
         groups.push_back(group);
     }

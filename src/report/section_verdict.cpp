@@ -6,8 +6,6 @@
 #include "ebbline/telling.h"
 #include "ebbline/text.h"
 
-#include <fmt/core.h>
-
 namespace ebbline::report {
 namespace {
 
@@ -18,7 +16,7 @@ Fields eventRows(const Start& start) {
     for (const StartEvent& event : start.events) {
         Fields row;
         row.set("at", fixed(event.at_s, 2) + " s");
-        row.set("what", std::string(nameOf(event.what)));
+        row.set("what", term(nameOf(event.what)));
         rows.push_back(row);
     }
     return rows;
@@ -27,15 +25,9 @@ Fields eventRows(const Start& start) {
 Fields meterRows(const Start& start) {
     Fields rows = Fields::type::list;
     for (const MeterReading& reading : start.meters) {
-        const std::string then =
-            reading.at_lowest_v ? fixed(reading.at_lowest_v, 2) + " V at that moment, " : "";
         Fields row;
         row.set("meter", plain(reading.meter));
-        row.set("shows",
-                fmt::format("{}lowest {} V, highest {} V",
-                            then,
-                            fixed(reading.lowest_v, 2),
-                            fixed(reading.highest_v, 2)));
+        row.set("shows", meterWords(reading));
         rows.push_back(row);
     }
     return rows;

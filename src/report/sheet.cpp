@@ -60,10 +60,13 @@ std::string joined(std::span<const std::string> items, std::string_view between)
     return words;
 }
 
-std::string listed(std::span<const std::string> items, std::string_view last) {
+std::string listed(std::span<const std::string> items, const std::string& last) {
     std::string words;
     for (std::size_t i = 0; i < items.size(); ++i)
-        words.append(i == 0 ? "" : i + 1 == items.size() ? last : ", ").append(items[i]);
+        words.append(i == 0                  ? ""
+                     : i + 1 == items.size() ? last
+                                             : std::string(", "))
+            .append(items[i]);
     return words;
 }
 

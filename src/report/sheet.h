@@ -2,6 +2,8 @@
 // Rows of a label and what is to be said under it, wrapped for a terminal.
 #pragma once
 
+#include "ebbline/words.h"
+
 #include <span>
 #include <string>
 #include <string_view>
@@ -31,6 +33,6 @@ private:
                                  std::string_view between = ", ");
 /// "a", "a and b", "a, b and c"; another word may stand before the last.
 [[nodiscard]] std::string listed(std::span<const std::string> items,
-                                 std::string_view last = " and ");
+                                 const std::string& last = words(" and "));
 
 } // namespace ebbline::report

@@ -30,4 +30,12 @@ std::optional<double> lengthOf(const Network& network, const Element& conductor)
     return leads == nullptr ? std::nullopt : std::optional(leads->length_m);
 }
 
+Size sizeOf(const Network& network, const Element& conductor) {
+    if (const Run* run = network.installation.findRun(conductor.part))
+        for (std::size_t core = 0; core < run->cores.size(); ++core)
+            if (run->coreName(core) == conductor.name)
+                return run->cores[core].size;
+    return {SizeScale::Mm2, conductor.area_mm2};
+}
+
 } // namespace ebbline::report

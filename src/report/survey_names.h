@@ -18,4 +18,7 @@ namespace ebbline::report {
 /// Length one way of the run or lead that a conductor belongs to.
 [[nodiscard]] std::optional<double> lengthOf(const Network& network, const Element& conductor);
 
+/// As drawn.
+[[nodiscard]] Size sizeOf(const Network& network, const Element& conductor);
+
 } // namespace ebbline::report

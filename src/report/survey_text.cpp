@@ -2,11 +2,11 @@
 // A survey in the words of the trade: what a practitioner needs first stands first.
 #include "sheet.h"
 #include "survey_names.h"
+#include "words.h"
 
 #include "ebbline/report.h"
 #include "ebbline/text.h"
-
-#include <fmt/core.h>
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <map>
@@ -18,8 +18,28 @@ namespace {
 using text::fixed;
 using Items = std::vector<std::string>;
 
-std::string counted(std::size_t count, const std::string& one) {
-    return std::to_string(count) + " " + one + (count == 1 ? "" : "s");
+std::string countedJoints(std::size_t count) {
+    return count == 1 ? words("1 joint") : words("{} joints", count);
+}
+
+const char* kindWords(OpenKind kind) {
+    switch (kind) {
+    case OpenKind::BareTerminal:
+        return phrase("nothing connected");
+    case OpenKind::DeadEnd:
+        return phrase("leads no further");
+    case OpenKind::Joint:
+        return phrase("joint off");
+    case OpenKind::Contact:
+        return phrase("switched off");
+    case OpenKind::Plug:
+        return phrase("not plugged in");
+    case OpenKind::Fuse:
+        return phrase("blown");
+    case OpenKind::Breaker:
+        return phrase("tripped");
+    }
+    return "";
 }
 
 class Writer {
@@ -50,13 +70,15 @@ private:
         return m_network.nodes[static_cast<std::size_t>(index)];
     }
 
-    /// "twin.1 1.5 mm², 9.1 m" of a conductor, else the name.
+    /// "twin.1 9.1 m of 1.5 mm²" of a conductor, else the name.
     [[nodiscard]] std::string describe(int index) const {
         const Element& one = element(index);
         if (one.kind != ElementKind::Conductor)
             return one.name;
-        return fmt::format(
-            "{} {} m of {:.3g} mm²", one.name, fixed(lengthOf(m_network, one), 1), one.area_mm2);
+        return words("{} {} m of {}",
+                     one.name,
+                     fixed(lengthOf(m_network, one), 1),
+                     tidyUnits(network::sizeWords(sizeOf(m_network, one))));
     }
 
     /// Conductors and devices by name, joints by their number.
@@ -69,7 +91,7 @@ private:
             else
                 items.push_back(describe(index));
         if (joints > 0)
-            items.push_back(counted(joints, "joint"));
+            items.push_back(countedJoints(joints));
         return items;
     }
 
@@ -81,23 +103,22 @@ private:
     void addLoop() {
         if (!m_survey.loop) {
             const Items open = namesOf(m_network, m_survey.interruptions);
-            m_sheet.add("Supply loop",
-                        open.empty()
-                            ? std::string("NOT CLOSED: no way is drawn from one battery or charger "
-                                          "to the fridge and back")
-                            : "NOT CLOSED: open at " + listed(open));
+            m_sheet.add(words("Supply loop"),
+                        open.empty() ? words("NOT CLOSED: no way is drawn from one battery or "
+                                             "charger to the fridge and back")
+                                     : words("NOT CLOSED: open at {}", listed(open)));
             return;
         }
         const SupplyLoop& loop = *m_survey.loop;
-        m_sheet.add("Supply loop",
-                    fmt::format("{}, {} to {} and back, {} mΩ",
-                                loop.reversed ? "closed, but PLUS AND MINUS ARE EXCHANGED"
-                                              : "closed" + onceOn(loop),
-                                name(loop.battery),
-                                name(loop.controller),
-                                fixed(loopMohm(loop), 0)));
-        m_sheet.add("  plus side", joined(describeWay(elementsOf(loop.out))));
-        m_sheet.add("  minus side", joined(describeWay(elementsOf(loop.back))));
+        m_sheet.add(words("Supply loop"),
+                    words("{}, {} to {} and back, {} mΩ",
+                          loop.reversed ? words("closed, but PLUS AND MINUS ARE EXCHANGED")
+                                        : closedWords(loop),
+                          name(loop.battery),
+                          name(loop.controller),
+                          fixed(loopMohm(loop), 0)));
+        m_sheet.add("  " + words("plus side"), joined(describeWay(elementsOf(loop.out))));
+        m_sheet.add("  " + words("minus side"), joined(describeWay(elementsOf(loop.back))));
     }
 
     [[nodiscard]] double loopMohm(const SupplyLoop& loop) const {
@@ -108,26 +129,26 @@ private:
         return ohm * 1e3;
     }
 
-    /// What is open at power-on and closed by an event.
-    [[nodiscard]] std::string onceOn(const SupplyLoop& loop) const {
+    /// With what is open at power-on and closed by an event.
+    [[nodiscard]] std::string closedWords(const SupplyLoop& loop) const {
         Items later;
         for (const auto* way : {&loop.out, &loop.back})
             for (const Step& step : *way)
                 if (!element(step.element).closed)
                     later.push_back(name(step.element));
-        return later.empty()
-                   ? ""
-                   : " once " + listed(later) + (later.size() > 1 ? " are" : " is") + " on";
+        return later.empty()      ? words("closed")
+               : later.size() > 1 ? words("closed once {} are on", listed(later))
+                                  : words("closed once {} is on", listed(later));
     }
 
     void addCall() {
         if (!m_survey.call_closed)
-            m_sheet.add("Thermostat", "nothing is wired to its terminals");
+            m_sheet.add(words("Thermostat"), words("nothing is wired to its terminals"));
         else
-            m_sheet.add("Thermostat",
+            m_sheet.add(words("Thermostat"),
                         *m_survey.call_closed
-                            ? "its loop is wired through"
-                            : "its loop is NOT CLOSED: the fridge is never called");
+                            ? words("its loop is wired through")
+                            : words("its loop is NOT CLOSED: the fridge is never called"));
     }
 
     void addPolarity() {
@@ -135,15 +156,16 @@ private:
         for (const Misplaced& place : m_survey.misplaced) {
             const std::string& who = name(place.element);
             if (place.plus_on_minus && place.minus_on_plus)
-                rows.push_back(who + ": plus and minus are exchanged");
+                rows.push_back(words("{}: plus and minus are exchanged", who));
             else if (place.plus_on_minus)
-                rows.push_back(who + ": its plus lies on the minus side");
+                rows.push_back(words("{}: its plus lies on the minus side", who));
             else
-                rows.push_back(who + ": its minus lies on the plus side");
+                rows.push_back(words("{}: its minus lies on the plus side", who));
         }
         for (const int source : m_survey.shorted)
-            rows.push_back(name(source) + ": its posts are joined by wiring alone, A DEAD SHORT");
-        addRows("Wrong", rows);
+            rows.push_back(
+                words("{}: its posts are joined by wiring alone, A DEAD SHORT", name(source)));
+        addRows(words("Wrong"), rows);
     }
 
     void addProtection() {
@@ -151,25 +173,25 @@ private:
         for (const Protection& protection : m_survey.protections)
             rows.push_back(describeProtection(protection));
         if (rows.empty())
-            rows.emplace_back("NONE");
-        addRows("Fuses", rows);
+            rows.push_back(words("NONE"));
+        addRows(words("Fuses"), rows);
         if (!m_survey.behind_several.empty())
-            m_sheet.add("  none alone", joined(describeEach(m_survey.behind_several)));
+            m_sheet.add("  " + words("none alone"), joined(describeEach(m_survey.behind_several)));
     }
 
     [[nodiscard]] std::string describeProtection(const Protection& protection) const {
-        std::string words = name(protection.element);
+        std::string who = name(protection.element);
         if (protection.rating_a)
-            words += fmt::format(" {:g} A", *protection.rating_a);
+            who += " " + text::figure(*protection.rating_a) + " A";
         if (element(protection.element).kind == ElementKind::Breaker)
-            words += " breaker";
-        if (protection.thinnest)
-            words += ": thinnest behind it " + describe(*protection.thinnest);
-        else
-            words += ": no conductor relies on it alone";
-        if (!protection.feeds.empty())
-            words += "; feeds " + listed(namesOf(m_network, protection.feeds));
-        return words;
+            who += " " + term("breaker");
+        const std::string guards =
+            protection.thinnest
+                ? words("{}: thinnest behind it {}", who, describe(*protection.thinnest))
+                : words("{}: no conductor relies on it alone", who);
+        return protection.feeds.empty()
+                   ? guards
+                   : words("{}; feeds {}", guards, listed(namesOf(m_network, protection.feeds)));
     }
 
     [[nodiscard]] Items describeEach(const std::vector<int>& elements) const {
@@ -184,20 +206,21 @@ private:
         for (const Unfused& unfused : m_survey.unfused)
             by_source[unfused.source].push_back(describe(unfused.element));
         if (by_source.empty())
-            m_sheet.add("Not fused", "nothing");
+            m_sheet.add(words("Not fused"), words("nothing"));
         Items rows;
         for (const auto& [source, items] : by_source)
-            rows.push_back("from " + describeSource(source) + ": " + joined(items));
-        addRows("Not fused", rows);
+            rows.push_back(words("from {}: {}", describeSource(source), joined(items)));
+        addRows(words("Not fused"), rows);
     }
 
     /// A charger says how much it can drive; a battery drives whatever the short takes.
     [[nodiscard]] std::string describeSource(int index) const {
         const Part* part = m_network.installation.findPart(element(index).part);
         const auto* charger = part == nullptr ? nullptr : std::get_if<Charger>(&part->body);
-        return name(index) + (charger == nullptr
-                                  ? ""
-                                  : fmt::format(" (limits itself to {:g} A)", charger->current_a));
+        return charger == nullptr ? name(index)
+                                  : words("{} (limits itself to {} A)",
+                                          name(index),
+                                          text::figure(charger->current_a));
     }
 
     void addSharing() {
@@ -207,14 +230,14 @@ private:
         for (const Sharing& sharing : m_survey.sharings) {
             Items sides;
             if (!sharing.out.empty())
-                sides.push_back("plus side " + listed(conductorsOf(sharing.out)));
+                sides.push_back(words("plus side {}", listed(conductorsOf(sharing.out))));
             if (!sharing.back.empty())
-                sides.push_back("minus side " + listed(conductorsOf(sharing.back)));
+                sides.push_back(words("minus side {}", listed(conductorsOf(sharing.back))));
             rows.push_back(name(sharing.consumer) + ": " + joined(sides, "; "));
         }
         if (rows.empty())
-            rows.emplace_back("nothing else");
-        addRows("Shares the feed", rows);
+            rows.push_back(words("nothing else"));
+        addRows(words("Shares the feed"), rows);
     }
 
     /// Names of what is no joint; of the joints where there is nothing else.
@@ -232,15 +255,15 @@ private:
             Items nodes;
             for (const int index : ways.nodes)
                 nodes.push_back(node(index));
-            rows.push_back(listed(conductorsOf(ways.elements)) +
-                           (nodes.empty() ? "" : ", between " + listed(nodes)));
+            const std::string all = listed(conductorsOf(ways.elements));
+            rows.push_back(nodes.empty() ? all : words("{}, between {}", all, listed(nodes)));
         }
-        addRows("Side by side", rows);
+        addRows(words("Side by side"), rows);
     }
 
     void addBridges() {
         if (!m_survey.bridges.empty())
-            m_sheet.add("Supply hangs on", joined(namesAndJoints(m_survey.bridges)));
+            m_sheet.add(words("Supply hangs on"), joined(namesAndJoints(m_survey.bridges)));
     }
 
     [[nodiscard]] Items namesAndJoints(const std::vector<int>& elements) const {
@@ -252,7 +275,7 @@ private:
             else
                 items.push_back(name(index));
         if (joints > 0)
-            items.push_back(counted(joints, "joint"));
+            items.push_back(countedJoints(joints));
         return items;
     }
 
@@ -261,40 +284,21 @@ private:
         for (const OpenEnd& end : m_survey.open_ends)
             by_kind[end.kind].push_back(end.name);
         if (by_kind.empty())
-            m_sheet.add("Open", "nothing");
+            m_sheet.add(words("Open"), words("nothing"));
         Items rows;
         for (const auto& [kind, names] : by_kind)
-            rows.push_back(std::string(words(kind)) + ": " + joined(names));
-        addRows("Open", rows);
-    }
-
-    static std::string_view words(OpenKind kind) {
-        switch (kind) {
-        case OpenKind::BareTerminal:
-            return "nothing connected";
-        case OpenKind::DeadEnd:
-            return "leads no further";
-        case OpenKind::Joint:
-            return "joint off";
-        case OpenKind::Contact:
-            return "switched off";
-        case OpenKind::Plug:
-            return "not plugged in";
-        case OpenKind::Fuse:
-            return "blown";
-        case OpenKind::Breaker:
-            return "tripped";
-        }
-        return "";
+            rows.push_back(words("{}: {}", words(kindWords(kind)), joined(names)));
+        addRows(words("Open"), rows);
     }
 
     void addIslands() {
         Items rows;
         for (const Island& island : m_survey.islands)
             if (!island.holds_fridge && island.nodes.size() > 1 && !isCall(island))
-                rows.push_back(listed(partsIn(island)) +
-                               (island.holds_source ? "" : ", without a battery or charger"));
-        addRows("Apart from it", rows);
+                rows.push_back(island.holds_source ? listed(partsIn(island))
+                                                   : words("{}, without a battery or charger",
+                                                           listed(partsIn(island))));
+        addRows(words("Apart from it"), rows);
     }
 
     /// The thermostat's loop has its own line.
@@ -322,9 +326,11 @@ private:
         if (m_survey.unfused.empty() && m_survey.behind_several.empty())
             return;
         m_sheet.addLine("");
-        m_sheet.addLine("Care: nothing stops a short circuit in what is not fused; isolate at the "
-                        "battery before you touch");
-        m_sheet.addLine("it. Local codes and licensed practice say how long such a lead may be.");
+        m_sheet.addLine(
+            words("Care: nothing stops a short circuit in what is not fused; isolate at "
+                  "the battery before you touch"));
+        m_sheet.addLine(words("it. Local codes and licensed practice say how long such a lead may "
+                              "be."));
     }
 
     const Network& m_network;

@@ -6,6 +6,7 @@
 #include "words.h"
 
 #include "ebbline/report.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 
@@ -58,7 +59,9 @@ void writeSums(const std::vector<Loss>& losses, std::string& out) {
     std::ranges::sort(sorted, std::greater<>(), [](const Loss* loss) { return loss->volts; });
     sorted.resize(std::min(sorted.size(), most));
     for (const Loss* loss : sorted)
-        line(out, "  On paper: {}: {} ({})", loss->element, loss->sum, nameOf(loss->basis));
+        line(out,
+             "  {}",
+             words("On paper: {}: {} ({})", loss->element, loss->sum, term(nameOf(loss->basis))));
 }
 
 void writeLedger(const Inquiry& inquiry, std::string& out) {
@@ -72,14 +75,15 @@ void writeLedger(const Inquiry& inquiry, std::string& out) {
     for (std::size_t i = 0; i < ledger.rows.size(); ++i) {
         const LedgerRow& row = ledger.rows[i];
         line(out,
-             "  {:<{}}  {:<15}  {:>6} V, needless {:>5}  {:>7} mΩ  {:>5} W",
-             row.element,
-             width,
-             sideWords(row.side),
-             fixed(row.volts, 3),
-             needlessWords(inquiry.losses, i),
-             row.ohms ? fixed(*row.ohms * 1e3, 1) : std::string("-"),
-             fixed(row.watts(), 1));
+             "{}",
+             words("  {:<{}}  {:<15}  {:>6} V, needless {:>5}  {:>7} mΩ  {:>5} W",
+                   row.element,
+                   width,
+                   sideWords(row.side),
+                   fixed(row.volts, 3),
+                   needlessWords(inquiry.losses, i),
+                   row.ohms ? fixed(*row.ohms * 1e3, 1) : std::string("-"),
+                   fixed(row.watts(), 1)));
     }
     writeSums(inquiry.losses, out);
     line(out, "  {}", closingWords(start));
@@ -89,36 +93,30 @@ void writeRemedies(const std::vector<Remedy>& remedies, std::string& out) {
     if (remedies.empty())
         return;
     line(out, "");
-    line(out, "What would make it start, each tried by itself");
+    line(out, "{}", words("What would make it start, each tried by itself"));
     for (const Remedy& remedy : remedies)
-        line(
-            out, "  {:<8}  {}", isRepair(remedy.kind) ? "repair" : "redesign", remedyWords(remedy));
+        line(out,
+             "  {:<8}  {}",
+             isRepair(remedy.kind) ? words("repair") : words("redesign"),
+             remedyWords(remedy));
 }
 
 void writeMeters(const Start& start, std::string& out) {
     if (start.meters.empty())
         return;
     line(out, "");
-    line(out, "What the meters show");
-    for (const MeterReading& reading : start.meters) {
-        const std::string then =
-            reading.at_lowest_v ? fixed(reading.at_lowest_v, 2) + " V at that moment, " : "";
-        line(out,
-             "  {}  {}lowest {} V, highest {} V",
-             reading.meter,
-             then,
-             fixed(reading.lowest_v, 2),
-             fixed(reading.highest_v, 2));
-    }
+    line(out, "{}", words("What the meters show"));
+    for (const MeterReading& reading : start.meters)
+        line(out, "  {}  {}", reading.meter, meterWords(reading));
 }
 
 void writeEvents(const Start& start, std::string& out) {
     line(out, "");
-    line(out, "What happened (simulated to {} s)", fixed(start.horizon_s, 1));
+    line(out, "{}", words("What happened (simulated to {} s)", fixed(start.horizon_s, 1)));
     for (const StartEvent& event : start.events)
-        line(out, "  {:>8} s  {}", fixed(event.at_s, 2), nameOf(event.what));
+        line(out, "  {:>8} s  {}", fixed(event.at_s, 2), term(nameOf(event.what)));
     if (start.events.empty())
-        line(out, "  nothing");
+        line(out, "  {}", words("nothing"));
 }
 
 /// Sentences after a first word, wrapped.
@@ -152,8 +150,8 @@ std::string writeText(const Inquiry& inquiry) {
     writeMeters(examination.start, out);
     writeEvents(examination.start, out);
     out += "\n" + writeRules(inquiry.rules);
-    writeParagraph("Assumed:", assumptionWords(examination), out);
-    writeParagraph("Care:", cautionWords(), out);
+    writeParagraph(words("Assumed:"), assumptionWords(examination), out);
+    writeParagraph(words("Care:"), cautionWords(), out);
     return out;
 }
 

@@ -3,6 +3,7 @@
 #include "words.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 
@@ -14,62 +15,60 @@ namespace {
 
 using text::fixed;
 
-std::string_view sentence(Outcome outcome) {
-    switch (outcome) {
+/// The whole sentence; of one that starts by its margin.
+const char* sentence(const Examination& examination) {
+    switch (examination.start.outcome) {
     case Outcome::Starts:
-        return "starts";
+        return examination.verdict.margin == Margin::Clear
+                   ? phrase("The fridge starts, clear of the cut-out.")
+                   : phrase("The fridge starts, but only just.");
     case Outcome::Trips:
-        return "does not start: its low-voltage cut-out acts";
+        return phrase("The fridge does not start: its low-voltage cut-out acts.");
     case Outcome::Stalls:
-        return "does not start: the compressor stalls";
+        return phrase("The fridge does not start: the compressor stalls.");
     case Outcome::FuseOpens:
-        return "does not start: a fuse or breaker opens";
+        return phrase("The fridge does not start: a fuse or breaker opens.");
     case Outcome::NotPowered:
-        return "does nothing: no voltage arrives";
+        return phrase("The fridge does nothing: no voltage arrives.");
     case Outcome::SupplyLow:
-        return "does nothing: the supply never reaches its cut-in";
+        return phrase("The fridge does nothing: the supply never reaches its cut-in.");
     case Outcome::ThermostatOpen:
-        return "does nothing: the thermostat never calls";
+        return phrase("The fridge does nothing: the thermostat never calls.");
     case Outcome::Reversed:
-        return "does nothing: plus and minus are exchanged";
+        return phrase("The fridge does nothing: plus and minus are exchanged.");
     case Outcome::WrongVoltage:
-        return "does nothing: this is not its voltage";
+        return phrase("The fridge does nothing: this is not its voltage.");
     }
     return "";
-}
-
-std::string_view marginWords(const Examination& examination) {
-    if (examination.start.outcome != Outcome::Starts)
-        return "";
-    return examination.verdict.margin == Margin::Clear ? ", clear of the cut-out"
-                                                       : ", but only just";
 }
 
 Fact headroomFact(const Examination& examination) {
     const Verdict& verdict = examination.verdict;
     if (!verdict.headroom_v)
-        return {"To spare above cut-out", "not defined: " + verdict.no_headroom_reason};
+        return {words("To spare above cut-out"),
+                words("not defined: {}", words(verdict.no_headroom_reason.c_str()))};
     if (examination.start.outcome == Outcome::Trips)
-        return {"Had it been held on",
-                fmt::format("it would have fallen to {} V, {} V too low",
-                            fixed(verdict.held_off_lowest_v, 2),
-                            fixed(-*verdict.headroom_v, 2))};
-    return {"To spare above cut-out", fixed(verdict.headroom_v, 2) + " V"};
+        return {words("Had it been held on"),
+                words("it would have fallen to {} V, {} V too low",
+                      fixed(verdict.held_off_lowest_v, 2),
+                      fixed(-*verdict.headroom_v, 2))};
+    return {words("To spare above cut-out"), fixed(verdict.headroom_v, 2) + " V"};
 }
 
 Fact loopFact(const Examination& examination) {
     const double loop_mohm = examination.loop_ohm * 1e3;
-    std::string words = fixed(loop_mohm, 0) + " mΩ out and back";
+    const bool trips = examination.start.outcome == Outcome::Trips;
+    std::string loop = words("{} mΩ out and back", fixed(loop_mohm, 0));
     if (examination.loop_limit_ohm) {
         const double limit_mohm = *examination.loop_limit_ohm * 1e3;
-        words += fmt::format("; this fridge on this battery starts with up to {} mΩ",
-                             fixed(limit_mohm, 0));
-        if (loop_mohm > limit_mohm && examination.start.outcome == Outcome::Trips)
-            words += fmt::format(": {} mΩ too many", fixed(loop_mohm - limit_mohm, 0));
-    } else if (examination.start.outcome == Outcome::Trips) {
-        words += "; on this battery it would not start with none at all";
+        loop = words(
+            "{}; this fridge on this battery starts with up to {} mΩ", loop, fixed(limit_mohm, 0));
+        if (loop_mohm > limit_mohm && trips)
+            loop = words("{}: {} mΩ too many", loop, fixed(loop_mohm - limit_mohm, 0));
+    } else if (trips) {
+        loop = words("{}; on this battery it would not start with none at all", loop);
     }
-    return {"Supply loop", words};
+    return {words("Supply loop"), loop};
 }
 
 int decimalsOf(const std::string& unit) {
@@ -79,66 +78,72 @@ int decimalsOf(const std::string& unit) {
 } // namespace
 
 std::string outcomeWords(const Examination& examination) {
-    return fmt::format(
-        "The fridge {}{}.", sentence(examination.start.outcome), marginWords(examination));
+    return words(sentence(examination));
 }
 
 std::vector<Fact> findFacts(const Examination& examination) {
     const Start& start = examination.start;
     const Verdict& verdict = examination.verdict;
     std::vector<Fact> facts;
-    const auto say = [&](const char* label, std::string words) {
-        facts.push_back({label, std::move(words)});
+    const auto say = [&](std::string label, std::string said) {
+        facts.push_back({std::move(label), std::move(said)});
     };
     if (start.lowest_v) {
-        say("Lowest at its terminals",
-            fmt::format("{} V, {} s after the scene's time 0",
-                        fixed(start.lowest_v, 2),
-                        fixed(start.lowest_at_s, 2)));
-        say("Low-voltage cut-out",
-            fmt::format(
-                "{} V; cut-in {} V", fixed(verdict.cut_out_v, 2), fixed(verdict.cut_in_v, 2)));
+        say(words("Lowest at its terminals"),
+            words("{} V, {} s after the scene's time 0",
+                  fixed(start.lowest_v, 2),
+                  fixed(start.lowest_at_s, 2)));
+        say(words("Low-voltage cut-out"),
+            words("{} V; cut-in {} V", fixed(verdict.cut_out_v, 2), fixed(verdict.cut_in_v, 2)));
         facts.push_back(headroomFact(examination));
     }
     if (examination.network.loop)
         facts.push_back(loopFact(examination));
     if (start.peak_a)
-        say("Highest start current", fixed(start.peak_a, 1) + " A");
+        say(words("Highest start current"), fixed(start.peak_a, 1) + " A");
     if (start.running_a)
-        say("Running at the end",
-            fmt::format("{} A at {} V", fixed(start.running_a, 1), fixed(start.running_v, 2)));
+        say(words("Running at the end"),
+            words("{} A at {} V", fixed(start.running_a, 1), fixed(start.running_v, 2)));
     if (start.inrush_a)
-        say("When power arrives", fixed(start.inrush_a, 0) + " A");
+        say(words("When power arrives"), fixed(start.inrush_a, 0) + " A");
     return facts;
 }
 
-std::string_view sideWords(Side side) {
+std::string sideWords(Side side) {
     switch (side) {
     case Side::Source:
-        return "battery, inside";
+        return words("battery, inside");
     case Side::Out:
-        return "plus side";
+        return words("plus side");
     case Side::Back:
-        return "minus side";
+        return words("minus side");
     }
     return "";
 }
 
 std::string ledgerWords(const Ledger& ledger) {
     const double lost_v = ledger.source_v - ledger.controller_v;
-    const std::string ends = fmt::format("battery at rest {} V, fridge {} V",
-                                         fixed(ledger.source_v, 2),
-                                         fixed(ledger.controller_v, 2));
+    const std::string ends = words("battery at rest {} V, fridge {} V",
+                                   fixed(ledger.source_v, 2),
+                                   fixed(ledger.controller_v, 2));
     if (lost_v < 0)
-        return fmt::format("Way from battery to fridge at that moment ({}: another source feeds "
-                           "it; minus: current towards the battery)",
-                           ends);
-    return fmt::format("Where the {} V is lost at that moment ({})", fixed(lost_v, 2), ends);
+        return words("Way from battery to fridge at that moment ({}: another source feeds "
+                     "it; minus: current towards the battery)",
+                     ends);
+    return words("Where the {} V is lost at that moment ({})", fixed(lost_v, 2), ends);
 }
 
 std::string closingWords(const Start& start) {
-    return fmt::format("closes within {} mV at every stored instant that it conducts",
-                       fixed(start.ledger_error_v * 1e3, 3));
+    return words("closes within {} mV at every stored instant that it conducts",
+                 fixed(start.ledger_error_v * 1e3, 3));
+}
+
+std::string meterWords(const MeterReading& reading) {
+    const std::string range =
+        words("lowest {} V, highest {} V", fixed(reading.lowest_v, 2), fixed(reading.highest_v, 2));
+    return reading.at_lowest_v
+               ? words("{} V at that moment, {}", fixed(reading.at_lowest_v, 2), range)
+               : range;
 }
 
 std::string needlessWords(const std::vector<Loss>& losses, std::size_t row) {
@@ -161,11 +166,11 @@ std::string tidyUnits(std::string sentence) {
 std::string stateWords(const RuleFinding& finding) {
     switch (finding.state) {
     case RuleState::Kept:
-        return finding.rule.starts_with("drop-") ? "kept (drop only)" : "kept";
+        return finding.rule.starts_with("drop-") ? words("kept (drop only)") : words("kept");
     case RuleState::Broken:
-        return "BROKEN";
+        return words("BROKEN");
     case RuleState::NotJudged:
-        return "not judged";
+        return words("not judged");
     }
     return "";
 }
@@ -174,11 +179,12 @@ std::string figureWords(const RuleFinding& finding) {
     const int decimals = decimalsOf(finding.unit);
     if (!finding.value)
         return "";
-    std::string words = fixed(finding.value, decimals) + " " + finding.unit;
-    if (finding.limit)
-        words += std::string(", ") + (finding.limit_is_least ? "at least " : "at most ") +
-                 fixed(finding.limit, decimals) + " " + finding.unit;
-    return words;
+    const std::string value = fixed(finding.value, decimals) + " " + finding.unit;
+    if (!finding.limit)
+        return value;
+    const std::string limit = fixed(finding.limit, decimals) + " " + finding.unit;
+    return finding.limit_is_least ? words("{}, at least {}", value, limit)
+                                  : words("{}, at most {}", value, limit);
 }
 
 std::vector<const RuleFinding*> sortByWeight(std::span<const RuleFinding> findings) {
@@ -193,22 +199,24 @@ std::vector<const RuleFinding*> sortByWeight(std::span<const RuleFinding> findin
 std::vector<std::string> assumptionWords(const Examination& examination) {
     const Installation& installation = examination.network.installation;
     const auto& unit = std::get<Controller>(installation.findPart(installation.subject)->body);
-    return {fmt::format("Ambient {} °C.", fixed(installation.surroundings.ambient_c, 0)),
-            fmt::format("Head pressure builds in {} s and bleeds in {} s (ESTIMATE).",
-                        fixed(unit.build_s, 0),
-                        fixed(unit.bleed_s, 0)),
-            "The ripple of the switching current, about 0.2 V, is not in the lowest voltage."};
+    return {words("Ambient {} °C.", fixed(installation.surroundings.ambient_c, 0)),
+            words("Head pressure builds in {} s and bleeds in {} s (ESTIMATE).",
+                  fixed(unit.build_s, 0),
+                  fixed(unit.bleed_s, 0)),
+            words("The ripple of the switching current, about {} V, is not in the lowest voltage.",
+                  fixed(0.2, 1))};
 }
 
 std::vector<std::string> cautionWords() {
     return {
-        "A battery can drive over a thousand amperes through a slipped spanner: take rings off, "
-        "use insulated tools, make no sparks near a charging battery.",
-        "Fuse every lead at the battery: nothing else stops a short circuit.",
-        "Isolate and wait before you unplug or undo anything.",
-        "A bad joint or a thin cable may be hot enough to burn; let cable and compressor cool.",
-        "Refrigerant is for licensed people.",
-        "Local codes and licensed practice come first."};
+        words("A battery can drive over a thousand amperes through a slipped spanner: take rings "
+              "off, use insulated tools, make no sparks near a charging battery."),
+        words("Fuse every lead at the battery: nothing else stops a short circuit."),
+        words("Isolate and wait before you unplug or undo anything."),
+        words("A bad joint or a thin cable may be hot enough to burn; let cable and compressor "
+              "cool."),
+        words("Refrigerant is for licensed people."),
+        words("Local codes and licensed practice come first.")};
 }
 
 } // namespace ebbline::report

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "ebbline/inquiry.h"
+#include "ebbline/words.h"
 
 #include <span>
 #include <string>
@@ -24,12 +25,14 @@ struct Fact {
 [[nodiscard]] std::vector<Fact> findFacts(const Examination& examination);
 
 /// "battery, inside", "plus side", "minus side".
-[[nodiscard]] std::string_view sideWords(Side side);
+[[nodiscard]] std::string sideWords(Side side);
 /// "Where the 2.14 V is lost at that moment (battery at rest 12.49 V, fridge 10.35 V)"; with a
 /// charging source on the fridge may stand above the battery at rest.
 [[nodiscard]] std::string ledgerWords(const Ledger& ledger);
 /// How well the rows add up, a phrase.
 [[nodiscard]] std::string closingWords(const Start& start);
+/// "10.32 V at that moment, lowest 10.32 V, highest 12.49 V".
+[[nodiscard]] std::string meterWords(const MeterReading& reading);
 /// What of a row need not be; "-" where that is next to nothing.
 [[nodiscard]] std::string needlessWords(const std::vector<Loss>& losses, std::size_t row);
 
@@ -43,11 +46,12 @@ struct Fact {
 [[nodiscard]] std::string figureWords(const RuleFinding& finding);
 /// Broken first, then what was not judged, then what is kept; each in the rules' own order.
 [[nodiscard]] std::vector<const RuleFinding*> sortByWeight(std::span<const RuleFinding> findings);
-inline constexpr std::string_view unchecked_words =
-    "Rests on a value from memory, not yet compared with the standard.";
-inline constexpr std::string_view rules_words =
-    "Whether the fridge starts is said by 'headroom' alone. Local codes and licensed practice come "
-    "first.";
+// For words().
+inline constexpr const char* unchecked_words =
+    phrase("Rests on a value from memory, not yet compared with the standard.");
+inline constexpr const char* rules_words =
+    phrase("Whether the fridge starts is said by 'headroom' alone. Local codes and licensed "
+           "practice come first.");
 
 /// What is assumed of every start, a sentence each.
 [[nodiscard]] std::vector<std::string> assumptionWords(const Examination& examination);

@@ -6,6 +6,7 @@
 
 #include "ebbline/error.h"
 #include "ebbline/start.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -39,21 +40,21 @@ std::string_view nameOf(Outcome outcome) {
 std::string_view nameOf(Happening happening) {
     switch (happening) {
     case Happening::SupplyOn:
-        return "supply on";
+        return phrase("supply on");
     case Happening::Calls:
-        return "thermostat calls";
+        return phrase("thermostat calls");
     case Happening::Positions:
-        return "positions";
+        return phrase("positions");
     case Happening::SpinsUp:
-        return "spins up";
+        return phrase("spins up");
     case Happening::FullSpeed:
-        return "full speed";
+        return phrase("full speed");
     case Happening::GaveUp:
-        return "gave up";
+        return phrase("gave up");
     case Happening::TriesAgain:
-        return "tries again";
+        return phrase("tries again");
     case Happening::FuseOpens:
-        return "fuse opens";
+        return phrase("fuse opens");
     }
     return "";
 }

@@ -2,6 +2,7 @@
 // Margin and headroom of one start.
 #include "ebbline/error.h"
 #include "ebbline/verdict.h"
+#include "ebbline/words.h"
 
 namespace ebbline {
 
@@ -23,12 +24,12 @@ namespace {
 /// Why the held-off start gives no lowest voltage one could build on; empty when it does.
 std::string whyCollapsed(const Start& start) {
     if (!start.lowest_v)
-        return "no attempt took place";
+        return phrase("no attempt took place");
     // Below half the source voltage a load takes less power the more current it draws.
     if (start.source_v && *start.lowest_v < *start.source_v / 2)
-        return "the supply collapses: it cannot carry the power at any voltage";
+        return phrase("the supply collapses: it cannot carry the power at any voltage");
     if (!start.reached_speed)
-        return "the supply collapses: the compressor never reaches its speed";
+        return phrase("the supply collapses: the compressor never reaches its speed");
     return "";
 }
 
@@ -39,11 +40,11 @@ std::string whyNone(const Start& start, const Start* held_off) {
     case Outcome::Trips:
         return whyCollapsed(*held_off);
     case Outcome::FuseOpens:
-        return "the fuse or breaker opened before the voltage could tell";
+        return phrase("the fuse or breaker opened before the voltage could tell");
     case Outcome::Stalls:
-        return "a stalled compressor draws little: the voltage says nothing about it";
+        return phrase("a stalled compressor draws little: the voltage says nothing about it");
     default:
-        return "the compressor was never driven";
+        return phrase("the compressor was never driven");
     }
 }
 

@@ -3,6 +3,7 @@
 #include "rule_source.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 namespace ebbline::verdict {
 namespace {
@@ -26,8 +27,8 @@ void holdAgainstBreaking(const Facts& facts, int fuse, RuleFinding& finding) {
     }
     finding.value = source->volts / (source->ohm + ohmBefore(facts, fuse)) + source->extra_a;
     if (!facts.isFuse(fuse) || blade == nullptr || facts.ratingOf(fuse) > blade->highest_a) {
-        finding.reason = "What it can interrupt is not drawn and stands in no table; compare the "
-                         "largest current with its marking.";
+        finding.reason = words("What it can interrupt is not drawn and stands in no table; compare "
+                               "the largest current with its marking.");
         return;
     }
     finding.limit = blade->breaking_a;
@@ -35,10 +36,11 @@ void holdAgainstBreaking(const Facts& facts, int fuse, RuleFinding& finding) {
     finding.source = blade->source.text + "; " + source->text;
     const bool kept = *finding.value <= *finding.limit && source->volts <= blade->highest_v;
     finding.state = kept ? RuleState::Kept : RuleState::Broken;
-    finding.reason = "Taken as a blade fuse for up to " + text::number(blade->highest_v) +
-                     " V; a short right behind it, the battery full (" +
-                     text::fixed(source->volts, 1) + " V, " + text::fixed(source->ohm * 1e3, 1) +
-                     " mohm).";
+    finding.reason = words("Taken as a blade fuse for up to {} V; a short right behind it, the "
+                           "battery full ({} V, {} mohm).",
+                           text::figure(blade->highest_v),
+                           text::fixed(source->volts, 1),
+                           text::fixed(source->ohm * 1e3, 1));
 }
 
 } // namespace

@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -63,14 +64,14 @@ std::optional<double> bundleFactor(const Bundling* bundling, double circuits) {
 }
 
 std::string howWords(double amps, double ambient, double bundle, const Laying& laying) {
-    std::string words = text::number(amps) + " A";
+    std::string how = text::figure(amps) + " A";
     if (ambient != 1)
-        words +=
-            " x " + text::fixed(ambient, 2) + " at " + text::fixed(laying.ambient_c, 0) + " °C";
+        how += words(" x {} at {} °C", text::fixed(ambient, 2), text::fixed(laying.ambient_c, 0));
     if (bundle != 1)
-        words += " x " + text::fixed(bundle, 2) + " for " + text::number(laying.circuits) +
-                 " circuits together";
-    return words;
+        how += words(" x {} for {} circuits together",
+                     text::fixed(bundle, 2),
+                     text::figure(laying.circuits));
+    return how;
 }
 
 } // namespace

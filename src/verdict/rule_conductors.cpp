@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <limits>
@@ -12,10 +13,9 @@ namespace {
 
 std::string temperatureWords(const Conductor& conductor, double amps, double capacity_a) {
     const auto& [insulation_c, ambient_c, circuits] = conductor.laying;
-    return "It settles at " +
-           text::fixed(conductorTemperature(ambient_c, insulation_c, amps, capacity_a), 0) +
-           " °C, by the cautious formula at " +
-           text::fixed(cautiousTemperature(ambient_c, insulation_c, amps, capacity_a), 0) + " °C.";
+    return words("It settles at {} °C, by the cautious formula at {} °C.",
+                 text::fixed(conductorTemperature(ambient_c, insulation_c, amps, capacity_a), 0),
+                 text::fixed(cautiousTemperature(ambient_c, insulation_c, amps, capacity_a), 0));
 }
 
 /// The conductor of the feed and return with least to spare.
@@ -27,8 +27,8 @@ void judgeCapacity(const Facts& facts, Findings& findings) {
     const auto fridge_a = facts.runningAmps();
     if (!facts.network.loop || !fridge_a)
         worst.reason = facts.network.loop
-                           ? "The compressor never ran, so its running current is not known."
-                           : "No closed loop leads from a battery to the fridge.";
+                           ? words("The compressor never ran, so its running current is not known.")
+                           : words("No closed loop leads from a battery to the fridge.");
     for (const auto& way : {facts.out(), facts.back()})
         for (const int element : way) {
             const auto conductor = facts.findConductor(element);
@@ -49,9 +49,11 @@ void judgeCapacity(const Facts& facts, Findings& findings) {
             worst.unchecked = capacity->unchecked;
             worst.state = amps <= capacity->amps ? RuleState::Kept : RuleState::Broken;
             worst.reason =
-                "Least to spare: " + capacity->how + ". " +
-                (capacity->amps > 0 ? temperatureWords(*conductor, amps, capacity->amps)
-                                    : "Its surroundings are as hot as its insulation may be.");
+                words("Least to spare: {}. {}",
+                      capacity->how,
+                      capacity->amps > 0
+                          ? temperatureWords(*conductor, amps, capacity->amps)
+                          : words("Its surroundings are as hot as its insulation may be."));
         }
     findings.push_back(std::move(worst));
 }
@@ -98,8 +100,8 @@ void judgeLeastSize(const Facts& facts, Findings& findings) {
                             .limit_is_least = true,
                             .unit = "mm2",
                             .reason = conductor->in_sheath
-                                          ? "The thinnest, one of several cores in a sheath."
-                                          : "The thinnest, laid on its own.",
+                                          ? words("The thinnest, one of several cores in a sheath.")
+                                          : words("The thinnest, laid on its own."),
                             .source = facts.set == RuleSet::SmallCraftIso
                                           ? "ISO 13297: 1 mm2, 0.75 mm2 in a sheath"
                                           : "33 CFR 183.425: 16 AWG, 18 AWG in a sheath"};

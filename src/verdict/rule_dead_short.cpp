@@ -3,6 +3,7 @@
 #include "rule_source.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <limits>
@@ -73,9 +74,10 @@ Opening findOpening(const Facts& facts, const FuseKind& blade, double amps) {
 }
 
 std::string currentWords(const Facts& facts, int fuse, double amps) {
-    return "A dead short at the fridge draws " + text::fixed(amps, 0) +
-           " A from a tired, nearly flat battery through hot cable, " +
-           text::fixed(amps / facts.ratingOf(fuse), 1) + " times the rating";
+    return words("A dead short at the fridge draws {} A from a tired, nearly flat battery through "
+                 "hot cable, {} times the rating",
+                 text::fixed(amps, 0),
+                 text::fixed(amps / facts.ratingOf(fuse), 1));
 }
 
 void holdAgainstHeat(const Facts& facts,
@@ -84,27 +86,33 @@ void holdAgainstHeat(const Facts& facts,
                      const Withstand& heat,
                      RuleFinding& finding) {
     const Endurance endurance = findEndurance(facts, amps, heat.k);
-    const std::string words = currentWords(facts, opening.fuse, amps);
+    const std::string draws = currentWords(facts, opening.fuse, amps);
     finding.on = facts.element(opening.fuse).name;
     finding.value = opening.seconds;
     if (!endurance.conductor.empty())
         finding.limit = endurance.seconds;
     if (!opening.seconds) {
         finding.state = RuleState::Broken;
-        finding.reason = words + ": by its standard it need never open.";
+        finding.reason = words("{}: by its standard it need never open.", draws);
     } else if (*opening.seconds <= endurance.seconds) {
         finding.state = RuleState::Kept;
-        finding.reason = words + (endurance.conductor.empty()
-                                      ? "; every conductor carries that for ever."
-                                      : "; the weakest, " + endurance.conductor +
-                                            ", withstands that longer than the fuse takes.");
+        finding.reason = endurance.conductor.empty()
+                             ? words("{}; every conductor carries that for ever.", draws)
+                             : words("{}; the weakest, {}, withstands that longer than the fuse "
+                                     "takes.",
+                                     draws,
+                                     endurance.conductor);
     } else if (endurance.seconds <= adiabatic_s) {
         finding.state = RuleState::Broken;
-        finding.reason = words + "; " + endurance.conductor + " is past " +
-                         text::number(heat.final_c) + " °C before it opens.";
+        finding.reason = words("{}; {} is past {} °C before it opens.",
+                               draws,
+                               endurance.conductor,
+                               text::figure(heat.final_c));
     } else {
-        finding.reason = words + "; beyond 5 s a conductor gives off heat, and no published "
-                                 "formula for that is used here.";
+        finding.reason =
+            words("{}; beyond 5 s a conductor gives off heat, and no published formula "
+                  "for that is used here.",
+                  draws);
     }
 }
 
@@ -114,8 +122,8 @@ RuleFinding judgeShortAtFridge(const Facts& facts) {
     const FuseKind* blade = findBlade(facts);
     const Withstand* heat = findWithstand(facts);
     if (!source || blade == nullptr || heat == nullptr) {
-        finding.reason = source ? "No table of opening times or of withstand is loaded for this "
-                                  "insulation."
+        finding.reason = source ? words("No table of opening times or of withstand is loaded for "
+                                        "this insulation.")
                                 : whyNoSource(facts);
         return finding;
     }
@@ -126,11 +134,12 @@ RuleFinding judgeShortAtFridge(const Facts& facts) {
     if (opening.fuse >= 0)
         holdAgainstHeat(facts, opening, amps, *heat, finding);
     else if (!facts.protectors(facts.out()).empty())
-        finding.reason = "The time-current curve of its breaker is not drawn.";
+        finding.reason = words("The time-current curve of its breaker is not drawn.");
     else {
         finding.state = RuleState::Broken;
-        finding.reason = "A dead short at the fridge draws " + text::fixed(amps, 0) +
-                         " A, and nothing in the feed opens.";
+        finding.reason =
+            words("A dead short at the fridge draws {} A, and nothing in the feed opens.",
+                  text::fixed(amps, 0));
     }
     return finding;
 }

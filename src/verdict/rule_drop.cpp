@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <array>
@@ -23,7 +24,7 @@ struct DropRule {
 
 std::string sourceOf(const Facts& facts, double limit_pct) {
     if (!facts.isBoat() || std::ranges::count(published_pct, limit_pct) == 0)
-        return "the user's choice; no rule set prints it";
+        return words("the user's choice; no rule set prints it");
     if (facts.set == RuleSet::SmallCraftUs)
         return limit_pct == 3 ? "ABYC E-11, 3 % table" : "ABYC E-11, 10 % table";
     return limit_pct == 3 ? "ISO 13297 (before: ISO 10133), 3 % circuits"
@@ -91,21 +92,28 @@ void compare(const Facts& facts, double amps, double limit_pct, RuleFinding& fin
     const double drop_pct = volts / facts.drawn().nominal_v * 100;
     finding.value = drop_pct;
     const bool within = drop_pct <= limit_pct;
-    const std::string figures = "Running at " + text::fixed(amps, 1) + " A the drawn loop loses " +
-                                text::fixed(drawn_v, 2) + " V; by formula (" + rule.formula +
-                                ", conductors alone) " + text::fixed(formula_v, 2) + " V.";
+    const std::string figures = words("Running at {} A the drawn loop loses {} V; by formula ({}, "
+                                      "conductors alone) {} V.",
+                                      text::fixed(amps, 1),
+                                      text::fixed(drawn_v, 2),
+                                      rule.formula,
+                                      text::fixed(formula_v, 2));
     const auto& choice = facts.settings.drop;
     if (choice && choice->limit_pct == limit_pct) {
         finding.state = within ? RuleState::Kept : RuleState::Broken;
         finding.unchecked = rule.unchecked;
-        finding.reason =
-            figures + (choice->reason.empty() ? "" : " Chosen because: " + choice->reason + ".") +
-            " Says nothing about starting.";
+        finding.reason = choice->reason.empty()
+                             ? words("{} Says nothing about starting.", figures)
+                             : words("{} Chosen because: {}. Says nothing about starting.",
+                                     figures,
+                                     choice->reason);
     } else {
-        finding.reason = figures + (within ? " It would be kept" : " It would be broken") +
-                         (choice ? ", but is not the limit chosen."
-                                 : ", but whether a fridge falls under 3 % or 10 % is yours to "
-                                   "choose, with a reason.");
+        const std::string result = within ? words("It would be kept") : words("It would be broken");
+        finding.reason = choice ? words("{} {}, but is not the limit chosen.", figures, result)
+                                : words("{} {}, but whether a fridge falls under 3 % or 10 % is "
+                                        "yours to choose, with a reason.",
+                                        figures,
+                                        result);
     }
 }
 
@@ -121,9 +129,10 @@ void judgeDrop(const Facts& facts, Findings& findings) {
         if (facts.network.loop && amps)
             compare(facts, *amps, limit_pct, finding);
         else
-            finding.reason = facts.network.loop
-                                 ? "The compressor never ran, so its running current is not known."
-                                 : "No closed loop leads from a battery to the fridge.";
+            finding.reason =
+                facts.network.loop
+                    ? words("The compressor never ran, so its running current is not known.")
+                    : words("No closed loop leads from a battery to the fridge.");
         findings.push_back(std::move(finding));
     }
 }

@@ -4,6 +4,7 @@
 
 #include "ebbline/error.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -144,12 +145,13 @@ std::string Facts::capacitySource() const {
 
 std::string Facts::whyNoCapacity(const Conductor& conductor) const {
     if (set == RuleSet::None)
-        return "The table of capacities depends on the rule set, and none is chosen.";
+        return words("The table of capacities depends on the rule set, and none is chosen.");
     if (capacitySource().empty())
-        return "No published table of capacities is known here for " + std::string(nameOf(set)) +
-               ".";
-    return capacitySource() + " has no entry for " + text::fixed(conductor.area_mm2, 2) +
-           " mm2 with " + text::number(conductor.laying.insulation_c) + " °C insulation.";
+        return words("No published table of capacities is known here for {}.", nameOf(set));
+    return words("{} has no entry for {} mm2 with {} °C insulation.",
+                 capacitySource(),
+                 text::fixed(conductor.area_mm2, 2),
+                 text::figure(conductor.laying.insulation_c));
 }
 
 double Facts::carriedAmps(int element, double fridge_a) const {

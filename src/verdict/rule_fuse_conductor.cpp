@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 
@@ -77,10 +78,11 @@ void judgeOneFuse(const Facts& facts, const Protection& fuse, Findings& findings
         finding.state = *finding.value <= *finding.limit ? RuleState::Kept : RuleState::Broken;
         finding.unchecked = weakest->capacity->unchecked;
         finding.source = fuseSource(facts.set) + "; " + facts.capacitySource();
-        finding.reason = "Weakest behind it is " + weakest->conductor.name + ", " +
-                         weakest->capacity->how + (times == 1 ? "" : ", x " + text::number(times)) +
-                         "; insulation taken as " +
-                         text::number(weakest->conductor.laying.insulation_c) + " °C.";
+        finding.reason = words("Weakest behind it is {}, {}{}; insulation taken as {} °C.",
+                               weakest->conductor.name,
+                               weakest->capacity->how,
+                               times == 1 ? "" : ", x " + text::figure(times),
+                               text::figure(weakest->conductor.laying.insulation_c));
     }
     findings.push_back(std::move(finding));
 }

@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <limits>
@@ -36,11 +37,11 @@ PlaceRule placeRule(const Facts& facts, double distance_m) {
                 .source = "33 CFR 183.460: 72 in from a battery terminal, sheathed",
                 .unchecked = true};
     case RuleSet::VehicleAndCabin:
-        return {.missing = "No published distance is known here for vehicles and cabins."};
+        return {.missing = words("No published distance is known here for vehicles and cabins.")};
     case RuleSet::None:
         break;
     }
-    return {.missing = "The distance allowed depends on the rule set, and none is chosen."};
+    return {.missing = words("The distance allowed depends on the rule set, and none is chosen.")};
 }
 
 bool isProtector(const Element& element) {
@@ -98,7 +99,7 @@ std::string fuseSource(RuleSet set) {
     case RuleSet::SmallCraftUs:
         return "33 CFR 183.455";
     default:
-        return "common practice, no source";
+        return words("common practice, no source");
     }
 }
 
@@ -109,17 +110,18 @@ void judgePresence(const Facts& facts, Findings& findings) {
                         .source = fuseSource(facts.set)};
     const std::vector<int> feeding = facts.protectors(facts.out());
     if (!facts.network.loop) {
-        finding.reason = "No closed loop leads from a battery to the fridge.";
+        finding.reason = words("No closed loop leads from a battery to the fridge.");
     } else if (feeding.empty()) {
         finding.state = RuleState::Broken;
-        finding.reason = facts.protectors(facts.back()).empty()
-                             ? "Nothing in the fridge's feed opens when the cable is shorted."
-                             : "The only fuse sits in the minus side: a short from plus to any "
-                               "other metal passes it by.";
+        finding.reason =
+            facts.protectors(facts.back()).empty()
+                ? words("Nothing in the fridge's feed opens when the cable is shorted.")
+                : words("The only fuse sits in the minus side: a short from plus to "
+                        "any other metal passes it by.");
     } else {
         finding.state = RuleState::Kept;
         finding.on = facts.element(feeding.front()).name;
-        finding.reason = "The first in the fridge's feed, from the battery.";
+        finding.reason = words("The first in the fridge's feed, from the battery.");
     }
     findings.push_back(std::move(finding));
 }
@@ -139,10 +141,14 @@ RuleFinding judgeDistance(const Facts& facts, const Element& fuse, double distan
     // Lengths are added up: 0.1 and 0.1 m are 0.2 m.
     const bool near = !rule.limit_m || distance_m <= *rule.limit_m * (1 + 1e-9);
     finding.state = near ? RuleState::Kept : RuleState::Broken;
-    finding.reason =
-        "A short in these " + text::fixed(distance_m, 2) +
-        " m of conductor from the battery is cleared by nothing" +
-        (facts.settings.sheathed ? "; taken as sheathed all the way." : "; taken as not sheathed.");
+    const std::string metres = text::fixed(distance_m, 2);
+    finding.reason = facts.settings.sheathed
+                         ? words("A short in these {} m of conductor from the battery is cleared "
+                                 "by nothing; taken as sheathed all the way.",
+                                 metres)
+                         : words("A short in these {} m of conductor from the battery is cleared "
+                                 "by nothing; taken as not sheathed.",
+                                 metres);
     return finding;
 }
 
@@ -176,18 +182,18 @@ void judgeUnfused(const Facts& facts, Findings& findings) {
                             .on = element.name,
                             .value = metres_to,
                             .unit = "m",
-                            .reason = "Reached from the battery's plus past every fuse: a short "
-                                      "in its " +
-                                      text::fixed(metres_to, 2) +
-                                      " m of conductor is cleared by nothing.",
+                            .reason = words("Reached from the battery's plus past every fuse: a "
+                                            "short in its {} m of conductor is cleared by nothing.",
+                                            text::fixed(metres_to, 2)),
                             .source = source});
     }
     if (findings.size() == before)
-        findings.push_back({.rule = "unfused-branch",
-                            .state = RuleState::Kept,
-                            .unchecked = unchecked,
-                            .reason = "Every consumer and charger lies behind a fuse or breaker.",
-                            .source = source});
+        findings.push_back(
+            {.rule = "unfused-branch",
+             .state = RuleState::Kept,
+             .unchecked = unchecked,
+             .reason = words("Every consumer and charger lies behind a fuse or breaker."),
+             .source = source});
 }
 
 } // namespace ebbline::verdict

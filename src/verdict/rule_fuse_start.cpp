@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 
@@ -43,18 +44,20 @@ whyItMayOpen(const FuseKind& kind, double rating_a, double others_a, const Wavef
         const double level_a = kind.limits[i - 1].times * rating_a;
         const double seconds = secondsAbove(waveform, level_a - others_a);
         if (seconds > kind.limits[i].shortest_s)
-            return "For " + text::fixed(seconds, 2) + " s more than " + text::fixed(level_a, 1) +
-                   " A flows, and it may open in " + text::number(kind.limits[i].shortest_s) +
-                   " s at " + text::fixed(kind.limits[i].times * rating_a, 1) + " A.";
+            return words("For {} s more than {} A flows, and it may open in {} s at {} A.",
+                         text::fixed(seconds, 2),
+                         text::fixed(level_a, 1),
+                         text::figure(kind.limits[i].shortest_s),
+                         text::fixed(kind.limits[i].times * rating_a, 1));
     }
     const FuseLimit& last = kind.limits.back();
     const double last_a = last.times * rating_a;
     const double heat = heatAbove(waveform, last_a - others_a);
     const double least_heat = last_a * last_a * last.shortest_s;
-    return heat <= least_heat
-               ? ""
-               : "The surge brings " + text::fixed(heat, 0) + " A2 s, and it may melt at " +
-                     text::fixed(least_heat, 0) + " A2 s.";
+    return heat <= least_heat ? ""
+                              : words("The surge brings {} A2 s, and it may melt at {} A2 s.",
+                                      text::fixed(heat, 0),
+                                      text::fixed(least_heat, 0));
 }
 
 /// The run that says more: held off where the cut-out ended the other.
@@ -70,21 +73,22 @@ void judgeOne(const Facts& facts, int fuse, Findings& findings) {
     RuleFinding finding{.rule = "fuse-carries-start",
                         .on = facts.element(fuse).name,
                         .unit = "A",
-                        .source = "common practice, no source"};
+                        .source = words("common practice, no source")};
     const auto kind = facts.tables().fuses.find("blade");
     if (!start.peak_a) {
-        finding.reason = "The compressor was never driven, so its start current is not known.";
+        finding.reason =
+            words("The compressor was never driven, so its start current is not known.");
     } else if (!facts.isFuse(fuse)) {
         finding.value = *start.peak_a + others_a;
         finding.limit = rating_a;
         finding.reason = *finding.value <= rating_a
-                             ? "The highest current of the start lies within its rating."
-                             : "The start exceeds its rating for a moment; how long it holds then "
-                               "needs its time-current curve.";
+                             ? words("The highest current of the start lies within its rating.")
+                             : words("The start exceeds its rating for a moment; how long it holds "
+                                     "then needs its time-current curve.");
         if (*finding.value <= rating_a)
             finding.state = RuleState::Kept;
     } else if (kind == facts.tables().fuses.end() || kind->second.limits.empty()) {
-        finding.reason = "No table of opening times is loaded.";
+        finding.reason = words("No table of opening times is loaded.");
     } else {
         const FuseKind& blade = kind->second;
         const std::string why = whyItMayOpen(blade, rating_a, others_a, start.waveform);
@@ -95,9 +99,9 @@ void judgeOne(const Facts& facts, int fuse, Findings& findings) {
         finding.source = blade.source.text;
         finding.reason =
             why.empty() ? *finding.value <= *finding.limit
-                              ? "It carries the highest current of the start for ever."
-                              : "The start exceeds what it carries for ever, but never long enough "
-                                "to open it."
+                              ? words("It carries the highest current of the start for ever.")
+                              : words("The start exceeds what it carries for ever, but never long "
+                                      "enough to open it.")
                         : why;
     }
     findings.push_back(std::move(finding));

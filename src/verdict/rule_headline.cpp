@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <array>
@@ -62,16 +63,17 @@ Culprit findFlatBattery(const Facts& facts) {
     return {.name = element.name,
             .volts = *facts.evidence.start.source_v,
             .avoidable_v = full_v - *facts.evidence.start.source_v,
-            .remedy = "Charge the battery, then try again."};
+            .remedy = words("Charge the battery, then try again.")};
 }
 
 std::string supplyWords(const Facts& facts, const Culprit& culprit) {
     EBBLINE_ASSERT(facts.evidence.start.ledger.has_value(), "a culprit comes from a ledger");
     const Ledger& ledger = *facts.evidence.start.ledger;
-    return culprit.name + " takes " + text::fixed(culprit.volts, 2) + " V of the " +
-           text::fixed(ledger.source_v - ledger.controller_v, 2) +
-           " V lost between battery and fridge, " + text::fixed(culprit.avoidable_v, 2) +
-           " V of it needlessly";
+    return words("{} takes {} V of the {} V lost between battery and fridge, {} V of it needlessly",
+                 culprit.name,
+                 text::fixed(culprit.volts, 2),
+                 text::fixed(ledger.source_v - ledger.controller_v, 2),
+                 text::fixed(culprit.avoidable_v, 2));
 }
 
 /// Whether the remedy brings it above its cut-out; empty where it already starts.
@@ -80,10 +82,11 @@ std::string enoughWords(const Facts& facts, double gain_v) {
         return "";
     const auto& headroom_v = facts.evidence.verdict.headroom_v;
     if (!headroom_v)
-        return " Whether that is enough only another start can say.";
+        return " " + words("Whether that is enough only another start can say.");
     if (gain_v < -*headroom_v)
-        return " That alone is not enough.";
-    return gain_v < estimate_band_v - *headroom_v ? " That alone is only just enough." : "";
+        return " " + words("That alone is not enough.");
+    return gain_v < estimate_band_v - *headroom_v ? " " + words("That alone is only just enough.")
+                                                  : "";
 }
 
 /// The supply is what keeps it from starting, or nearly does.
@@ -93,14 +96,15 @@ Headline blameSupply(const Facts& facts, const std::vector<Loss>& losses, const 
     const Culprit flat = findFlatBattery(facts);
     const double worst_v = worst == culprits.end() ? 0 : worst->avoidable_v;
     if (flat.avoidable_v > std::max(worst_v, worth_naming_v))
-        return {lead + "the battery rests at " + text::fixed(flat.volts, 2) + " V, " +
-                    text::fixed(flat.avoidable_v, 2) + " V below full.",
+        return {lead + words("the battery rests at {} V, {} V below full.",
+                             text::fixed(flat.volts, 2),
+                             text::fixed(flat.avoidable_v, 2)),
                 flat.remedy + enoughWords(facts, flat.avoidable_v),
                 flat.name};
     if (worst_v <= worth_naming_v)
-        return {lead + "nothing on the way is worse than it need be; the supply as drawn is too "
-                       "weak for this fridge.",
-                "Look for a shorter way or a stronger battery.",
+        return {lead + words("nothing on the way is worse than it need be; the supply as drawn is "
+                             "too weak for this fridge."),
+                words("Look for a shorter way or a stronger battery."),
                 ""};
     return {lead + supplyWords(facts, *worst) + ".",
             worst->remedy + enoughWords(facts, worst->avoidable_v),
@@ -117,53 +121,58 @@ std::string listNames(const Facts& facts, const std::vector<int>& elements) {
 Headline blameOpenLoop(const Facts& facts) {
     const std::string open = listNames(facts, facts.survey.interruptions);
     if (open.empty())
-        return {"No voltage arrives: no closed loop leads from a battery to the fridge.",
-                "Follow plus and minus from the battery to the fridge.",
+        return {words("No voltage arrives: no closed loop leads from a battery to the fridge."),
+                words("Follow plus and minus from the battery to the fridge."),
                 ""};
     const Element& first = facts.element(facts.survey.interruptions.front());
     const bool is_fuse = first.kind == ElementKind::Fuse || first.kind == ElementKind::Breaker;
-    return {"No voltage arrives: " + open +
-                (facts.survey.interruptions.size() > 1 ? " are" : " is") + " open.",
-            is_fuse ? "Find what opened " + first.name + " before you renew or set it again."
-                    : "Close " + first.name + ".",
+    return {facts.survey.interruptions.size() > 1 ? words("No voltage arrives: {} are open.", open)
+                                                  : words("No voltage arrives: {} is open.", open),
+            is_fuse ? words("Find what opened {} before you renew or set it again.", first.name)
+                    : words("Close {}.", first.name),
             first.name};
 }
 
 Headline blameFuse(const std::vector<RuleFinding>& findings) {
     for (const RuleFinding& finding : findings)
         if (finding.rule == "fuse-carries-start" && finding.state == RuleState::Broken)
-            return {finding.on + " opens: it is too small for the start. " + finding.reason,
-                    "Fit a larger one, if the cable behind it allows.",
-                    finding.on};
-    return {"A fuse opens before the fridge runs, though the start itself does not ask too much.",
-            "Look for a short, or for what else it feeds, before you renew it.",
+            return {
+                words("{} opens: it is too small for the start. {}", finding.on, finding.reason),
+                words("Fit a larger one, if the cable behind it allows."),
+                finding.on};
+    return {words("A fuse opens before the fridge runs, though the start itself does not ask too "
+                  "much."),
+            words("Look for a short, or for what else it feeds, before you renew it."),
             ""};
 }
 
 struct Danger {
     std::string_view rule;
-    std::string_view action;
+    const char* action;
 };
 // Not the breaking capacity: it rests on a battery's resistance from memory, and at the posts of a
 // usual battery no blade fuse has enough.
 constexpr std::array<Danger, 5> dangers{
-    {{"fuse-present", "Fit a fuse in the plus side, close to the battery."},
-     {"unfused-branch", "Fit a fuse in its feed, close to the battery."},
-     {"fuse-protects-conductor", "Fit a smaller fuse, or lay a thicker cable."},
-     {"dead-short", "Fit a smaller fuse, or lay a thicker cable."},
-     {"current-capacity", "Lay a thicker cable, or lay it where it is cooler."}}};
+    {{"fuse-present", phrase("Fit a fuse in the plus side, close to the battery.")},
+     {"unfused-branch", phrase("Fit a fuse in its feed, close to the battery.")},
+     {"fuse-protects-conductor", phrase("Fit a smaller fuse, or lay a thicker cable.")},
+     {"dead-short", phrase("Fit a smaller fuse, or lay a thicker cable.")},
+     {"current-capacity", phrase("Lay a thicker cable, or lay it where it is cooler.")}}};
 
 /// Starts; what then comes first is what could burn.
 Headline blameDanger(const Facts& facts, const std::vector<RuleFinding>& findings) {
     for (const Danger& danger : dangers)
         for (const RuleFinding& finding : findings)
             if (finding.rule == danger.rule && finding.state == RuleState::Broken)
-                return {"Starts, but is not safe as drawn: " + finding.on + " breaks the rule " +
-                            finding.rule + ". " + finding.reason,
-                        std::string(danger.action),
-                        finding.on};
-    return {"Starts, with " + text::fixed(facts.evidence.verdict.headroom_v, 2) +
-                " V to spare above its low-voltage cut-out.",
+                return {words("Starts, but is not safe as drawn: {} breaks the rule {}. {}",
+                              finding.on,
+                              finding.rule,
+                              finding.reason),
+                        words(danger.action),
+                        finding.on,
+                        true};
+    return {words("Starts, with {} V to spare above its low-voltage cut-out.",
+                  text::fixed(facts.evidence.verdict.headroom_v, 2)),
             "",
             facts.drawn().subject};
 }
@@ -172,25 +181,25 @@ Headline blameOutcome(const Facts& facts) {
     const std::string& fridge = facts.drawn().subject;
     switch (facts.evidence.start.outcome) {
     case Outcome::Stalls:
-        return {"Does not start: the compressor stalls; the supply is not what stops it.",
-                "Let the pressures equalise for some minutes and try again.",
+        return {words("Does not start: the compressor stalls; the supply is not what stops it."),
+                words("Let the pressures equalise for some minutes and try again."),
                 fridge};
     case Outcome::SupplyLow:
-        return {"Does nothing: the supply never reaches its cut-in of " +
-                    text::fixed(facts.evidence.verdict.cut_in_v, 2) + " V.",
-                "Measure the battery at rest, and charge it.",
+        return {words("Does nothing: the supply never reaches its cut-in of {} V.",
+                      text::fixed(facts.evidence.verdict.cut_in_v, 2)),
+                words("Measure the battery at rest, and charge it."),
                 fridge};
     case Outcome::ThermostatOpen:
-        return {"Does nothing: the thermostat never calls.",
-                "Set it colder, then check its two wires.",
+        return {words("Does nothing: the thermostat never calls."),
+                words("Set it colder, then check its two wires."),
                 fridge};
     case Outcome::Reversed:
-        return {"Does nothing: plus and minus are exchanged at the fridge.",
-                "Isolate, then exchange the two wires.",
+        return {words("Does nothing: plus and minus are exchanged at the fridge."),
+                words("Isolate, then exchange the two wires."),
                 fridge};
     case Outcome::WrongVoltage:
-        return {"Does nothing: this supply is not its voltage.",
-                "Compare the unit's nominal voltage with the battery's.",
+        return {words("Does nothing: this supply is not its voltage."),
+                words("Compare the unit's nominal voltage with the battery's."),
                 fridge};
     default:
         return blameOpenLoop(facts);
@@ -207,11 +216,11 @@ Headline headline(const Network& network,
     const auto losses = findLosses(network, catalogues, evidence, settings);
     switch (evidence.start.outcome) {
     case Outcome::Trips:
-        return blameSupply(facts, losses, "Does not start: ");
+        return blameSupply(facts, losses, words("Does not start:") + " ");
     case Outcome::Starts:
         return evidence.verdict.margin == Margin::Clear
                    ? blameDanger(facts, judgeRules(network, catalogues, evidence, settings))
-                   : blameSupply(facts, losses, "Starts, but only just: ");
+                   : blameSupply(facts, losses, words("Starts, but only just:") + " ");
     case Outcome::FuseOpens:
         return blameFuse(judgeRules(network, catalogues, evidence, settings));
     default:

@@ -4,6 +4,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 namespace ebbline::verdict {
 namespace {
@@ -15,11 +16,11 @@ std::string whyUntried(Outcome outcome) {
     case Outcome::Trips:
         return "";
     case Outcome::Stalls:
-        return "The compressor stalls, and a stalled compressor draws little.";
+        return words("The compressor stalls, and a stalled compressor draws little.");
     case Outcome::FuseOpens:
-        return "A fuse opens before the start is over.";
+        return words("A fuse opens before the start is over.");
     default:
-        return "The compressor was never driven (" + std::string(nameOf(outcome)) + ").";
+        return words("The compressor was never driven ({}).", term(nameOf(outcome)));
     }
 }
 
@@ -35,20 +36,21 @@ void judgeHeadroom(const Facts& facts, Findings& findings) {
                         .limit_is_least = true,
                         .unit = "V",
                         .reason = whyUntried(start.outcome),
-                        .source = "this simulation; the unit's own low-voltage cut-out"};
+                        .source = words("this simulation; the unit's own low-voltage cut-out")};
     if (start.outcome == Outcome::Starts) {
         finding.state = RuleState::Kept;
         finding.reason = verdict.margin == Margin::Clear
-                             ? "It starts, clear of its low-voltage cut-out."
-                             : "It starts, but only just: less than " +
-                                   text::fixed(estimate_band_v, 1) +
-                                   " V to spare, within what is estimated.";
+                             ? words("It starts, clear of its low-voltage cut-out.")
+                             : words("It starts, but only just: less than {} V to spare, within "
+                                     "what is estimated.",
+                                     text::fixed(estimate_band_v, 1));
     } else if (start.outcome == Outcome::Trips) {
         finding.state = RuleState::Broken;
         finding.reason = verdict.headroom_v
-                             ? "Its low-voltage cut-out acts; held on, it would have fallen short "
-                               "by this much."
-                             : "Its low-voltage cut-out acts; " + verdict.no_headroom_reason + ".";
+                             ? words("Its low-voltage cut-out acts; held on, it would have fallen "
+                                     "short by this much.")
+                             : words("Its low-voltage cut-out acts; {}.",
+                                     words(verdict.no_headroom_reason.c_str()));
     }
     findings.push_back(std::move(finding));
 }

@@ -4,6 +4,7 @@
 #include "rule_reference.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -36,7 +37,7 @@ std::string volts(double value) {
 /// At most `decimals`, without zeros at the end.
 std::string rounded(double value, int decimals) {
     const double scale = std::pow(10.0, decimals);
-    return text::number(std::round(value * scale) / scale);
+    return text::figure(std::round(value * scale) / scale);
 }
 
 std::string ohmicSum(double ohm, double amps) {
@@ -66,7 +67,7 @@ std::string conductorSum(const Facts& facts,
     }
     const double changing_v = row.volts - element.ohm * row.amps;
     if (std::abs(changing_v) > worth_saying_v)
-        sum += ", and " + volts(changing_v) + " while the current changes";
+        sum += words(", and {} while the current changes", volts(changing_v));
     return sum;
 }
 
@@ -83,7 +84,7 @@ Loss lossOf(const Facts& facts, const LedgerRow& row) {
     Loss loss{.element = row.element, .side = row.side, .volts = row.volts};
     const int index = findElement(facts.network, row.element);
     if (!row.ohms || index < 0) {
-        loss.sum = "no current";
+        loss.sum = words("no current");
         return loss;
     }
     const Element& element = facts.element(index);

@@ -3,6 +3,7 @@
 #include "rule_reference.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 
@@ -35,8 +36,10 @@ Reference jointReference(const Facts& facts, const Element& element, const Joint
         return reference;
     const double new_mohm = kind->second.at("new");
     reference.avoidable_share = shareBeyond(new_mohm, element.ohm);
-    reference.remedy = "Remake the joint " + element.name + " (a new " + joint.kind + " has " +
-                       text::number(new_mohm) + " mohm).";
+    reference.remedy = words("Remake the joint {} (a new {} has {} mohm).",
+                             element.name,
+                             term(joint.kind),
+                             text::figure(new_mohm));
     return reference;
 }
 
@@ -46,13 +49,14 @@ Reference contactReference(const Part& part, const Element& element, double new_
     const bool stated = element.ohm != new_mohm * 1e-3 && part.model.empty();
     return {.avoidable_share = share,
             .basis = stated ? Basis::Measured : Basis::Estimate,
-            .remedy = "Clean or replace " + element.name + " (a new one has " +
-                      text::number(new_mohm) + " mohm)."};
+            .remedy = words("Clean or replace {} (a new one has {} mohm).",
+                            element.name,
+                            text::figure(new_mohm))};
 }
 
 Reference fuseReference(const Facts& facts, const Element& element, const Fuse& fuse) {
     Reference reference{.basis = fuse.resistance_mohm ? Basis::Measured : Basis::Typical,
-                        .remedy = "Renew the holder of " + element.name + "."};
+                        .remedy = words("Renew the holder of {}.", element.name)};
     const auto typical = facts.catalogues.fuses.find(fuse.rating_a);
     if (typical != facts.catalogues.fuses.end())
         reference.avoidable_share = shareBeyond(typical->second + Fuse{}.holder_mohm, element.ohm);
@@ -63,7 +67,7 @@ Reference fuseReference(const Facts& facts, const Element& element, const Fuse& 
 Reference batteryReference(const Element& element, const Battery& battery) {
     return {.avoidable_share = 1 - 1 / (1 + battery.age_pct / 100),
             .basis = Basis::Estimate,
-            .remedy = "Replace the battery " + element.name + "."};
+            .remedy = words("Replace the battery {}.", element.name)};
 }
 
 Reference partReference(const Facts& facts, const Part& part, const Element& element) {

@@ -17,9 +17,6 @@ struct Reference {
 /// For joints, contacts, fuses, breakers and batteries.
 [[nodiscard]] Reference findReference(const Facts& facts, const Element& element);
 
-/// "2.5 mm2", "AWG 12", "SAE 1/0".
-[[nodiscard]] std::string sizeWords(const Size& size);
-
 /// For conductors: the size that keeps the chosen drop limit (3 % where none is chosen) at running
 /// current; where the conductor has it and the fridge does not start clear, the next thicker.
 [[nodiscard]] Reference findSizeReference(const Facts& facts,

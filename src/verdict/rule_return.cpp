@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 
@@ -16,11 +17,12 @@ void judgeSize(const Facts& facts, Findings& findings) {
                         .on = facts.drawn().subject,
                         .limit_is_least = true,
                         .unit = "mm2",
-                        .source = "common practice, no source"};
+                        .source = words("common practice, no source")};
     if (out.empty() || back.empty()) {
-        finding.reason = !facts.network.loop ? "No closed loop leads from a battery to the fridge."
-                         : back.empty()      ? "No cable lies in the way back."
-                                             : "No cable lies in the way out.";
+        finding.reason = !facts.network.loop
+                             ? words("No closed loop leads from a battery to the fridge.")
+                         : back.empty() ? words("No cable lies in the way back.")
+                                        : words("No cable lies in the way out.");
     } else {
         const auto thinnest_out = std::ranges::min_element(out, {}, &Conductor::area_mm2);
         const auto thinnest_back = std::ranges::min_element(back, {}, &Conductor::area_mm2);
@@ -29,8 +31,9 @@ void judgeSize(const Facts& facts, Findings& findings) {
         finding.limit = thinnest_out->area_mm2;
         const bool kept = *finding.value >= *finding.limit * (1 - 1e-9);
         finding.state = kept ? RuleState::Kept : RuleState::Broken;
-        finding.reason = "Thinnest on the way back; the same current flows in " +
-                         thinnest_out->name + " on the way out.";
+        finding.reason =
+            words("Thinnest on the way back; the same current flows in {} on the way out.",
+                  thinnest_out->name);
     }
     findings.push_back(std::move(finding));
 }
@@ -59,17 +62,19 @@ void judgeTwoWire(const Facts& facts, Findings& findings) {
                              ? "ISO 13297 (ISO 10133:2012 clause 4.1), two-wire system"
                              : "ABYC E-11, two-wire system";
     else
-        finding.source = "common practice, no source";
+        finding.source = words("common practice, no source");
     if (!by_metal)
-        finding.reason = "Out and back both run in conductors of their own.";
+        finding.reason = words("Out and back both run in conductors of their own.");
     else if (facts.isBoat()) {
         finding.state = RuleState::Broken;
-        finding.reason = "The current returns through the hull or bonded metal: on a boat that "
-                         "corrodes it and is not allowed, however little it drops.";
+        finding.reason =
+            words("The current returns through the hull or bonded metal: on a boat that "
+                  "corrodes it and is not allowed, however little it drops.");
     } else {
         finding.state = RuleState::NotJudged;
-        finding.reason = "The current returns through a chassis: usual in vehicles, forbidden on "
-                         "boats; no rule set that says so is chosen.";
+        finding.reason =
+            words("The current returns through a chassis: usual in vehicles, forbidden on "
+                  "boats; no rule set that says so is chosen.");
     }
     findings.push_back(std::move(finding));
 }

@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 
@@ -19,14 +20,15 @@ double ohmOf(const Facts& facts, const Sharing& sharing) {
 
 /// "bilge-pump 5.0 A takes 0.31 V".
 std::string describeSharing(const Facts& facts) {
-    std::string words;
+    std::string all;
     for (const Sharing& sharing : facts.survey.sharings) {
         const double amps = facts.loadAmps(sharing.consumer);
-        words += (words.empty() ? "" : "; ") + facts.element(sharing.consumer).name + ", " +
-                 text::fixed(amps, 1) + " A, takes " +
-                 text::fixed(amps * ohmOf(facts, sharing), 2) + " V from the fridge";
+        all += (all.empty() ? "" : "; ") + words("{}, {} A, takes {} V from the fridge",
+                                                 facts.element(sharing.consumer).name,
+                                                 text::fixed(amps, 1),
+                                                 text::fixed(amps * ohmOf(facts, sharing), 2));
     }
-    return words;
+    return all;
 }
 
 } // namespace
@@ -35,16 +37,16 @@ void judgeSharedFeed(const Facts& facts, Findings& findings) {
     RuleFinding finding{.rule = "shared-feed",
                         .on = facts.drawn().subject,
                         .unit = "A",
-                        .source = "common practice, no source"};
+                        .source = words("common practice, no source")};
     const auto fridge_a = facts.runningAmps();
     if (!facts.network.loop) {
-        finding.reason = "No closed loop leads from a battery to the fridge.";
+        finding.reason = words("No closed loop leads from a battery to the fridge.");
     } else if (facts.survey.sharings.empty()) {
         finding.state = RuleState::Kept;
-        finding.reason = "Nothing else draws current through the fridge's feed or return.";
+        finding.reason = words("Nothing else draws current through the fridge's feed or return.");
     } else if (!fridge_a) {
-        finding.reason = "The compressor never ran, so its running current is not known; " +
-                         describeSharing(facts) + ".";
+        finding.reason = words("The compressor never ran, so its running current is not known; {}.",
+                               describeSharing(facts));
     } else {
         for (const int fuse : facts.protectors(facts.out())) {
             const double amps = facts.carriedAmps(fuse, *fridge_a);
@@ -57,8 +59,9 @@ void judgeSharedFeed(const Facts& facts, Findings& findings) {
             finding.limit = rating_a;
             finding.state = amps <= rating_a ? RuleState::Kept : RuleState::Broken;
         }
-        finding.reason = (finding.value ? "All on at once; " : "No fuse to hold this against; ") +
-                         describeSharing(facts) + ".";
+        finding.reason = finding.value
+                             ? words("All on at once; {}.", describeSharing(facts))
+                             : words("No fuse to hold this against; {}.", describeSharing(facts));
     }
     findings.push_back(std::move(finding));
 }

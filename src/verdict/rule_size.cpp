@@ -3,6 +3,7 @@
 #include "rule_reference.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <array>
@@ -46,26 +47,19 @@ double allowedOhmPerMetre(const Facts& facts, double amps) {
     return limitPct(facts) / 100 * facts.drawn().nominal_v / (amps * length_m);
 }
 
-std::string gauge(double value) {
-    return value > 0 ? text::number(value) : text::number(1 - value) + "/0";
-}
-
-/// Why that size: whoever reads of a thinner one that starts must know what this one is for.
-std::string reasonWords(const Facts& facts, bool wants_next, bool keeps_limit) {
-    const std::string limit = text::number(limitPct(facts)) + " % drop.";
+/// With the reason for that size: whoever reads of a thinner one that starts must know what this
+/// one is for.
+std::string
+remedyWords(const Facts& facts, const std::string& sizes, bool wants_next, bool keeps_limit) {
+    const std::string limit_pct = text::figure(limitPct(facts));
     if (wants_next)
-        return ", the next size.";
-    return (keeps_limit ? ", the first that keeps a " : ", the thickest there is, still above a ") +
-           limit;
+        return words("{}, the next size.", sizes);
+    return keeps_limit
+               ? words("{}, the first that keeps a {} % drop.", sizes, limit_pct)
+               : words("{}, the thickest there is, still above a {} % drop.", sizes, limit_pct);
 }
 
 } // namespace
-
-std::string sizeWords(const Size& size) {
-    if (size.scale == SizeScale::Mm2)
-        return text::number(size.value) + " mm2";
-    return (size.scale == SizeScale::Awg ? "AWG " : "SAE ") + gauge(size.value);
-}
 
 Reference findSizeReference(const Facts& facts,
                             const Conductor& conductor,
@@ -92,9 +86,13 @@ Reference findSizeReference(const Facts& facts,
             break;
     }
     if (chosen)
-        reference.remedy = "Lay " + sizeWords(*chosen) + " instead of " +
-                           sizeWords(conductor.size) + " for " + element.part +
-                           reasonWords(facts, wants_next, chosen_ohm <= allowed_ohm);
+        reference.remedy = remedyWords(facts,
+                                       words("Lay {} instead of {} for {}",
+                                             network::sizeWords(*chosen),
+                                             network::sizeWords(conductor.size),
+                                             element.part),
+                                       wants_next,
+                                       chosen_ohm <= allowed_ohm);
     return reference;
 }
 

@@ -2,6 +2,8 @@
 // What batteries and chargers feed into a short circuit, by published resistances.
 #include "rule_source.h"
 
+#include "ebbline/words.h"
+
 #include <algorithm>
 
 namespace ebbline::verdict {
@@ -77,9 +79,9 @@ std::optional<Source> findWeakestSource(const Facts& facts) {
 }
 
 std::string whyNoSource(const Facts& facts) {
-    return "The inner resistance of a '" +
-           batteryOf(facts, facts.element(facts.loop().battery)).chemistry +
-           "' battery, or of another beside it, stands in no table.";
+    return words(
+        "The inner resistance of a '{}' battery, or of another beside it, stands in no table.",
+        batteryOf(facts, facts.element(facts.loop().battery)).chemistry);
 }
 
 const FuseKind* findBlade(const Facts& facts) {
