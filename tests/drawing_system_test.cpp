@@ -9,6 +9,7 @@
 #include "ebbline/drawing.h"
 #include "ebbline/inquiry.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <catch2/catch.hpp>
 
@@ -82,6 +83,23 @@ const std::map<std::string, Inquiry>& scenes() {
         return found;
     }();
     return all;
+}
+
+/// Texts in another language for as long as this lives.
+class Speaking {
+public:
+    explicit Speaking(const std::string& language) { setReader({.language = language}); }
+    ~Speaking() { setReader({}); }
+    Speaking(const Speaking&) = delete;
+    Speaking& operator=(const Speaking&) = delete;
+};
+
+/// The same runs in the words of now.
+Inquiry judgeAgain(const Inquiry& inquiry) {
+    Inquiry again = study::judge(
+        inquiry.examination, inquiry.examination.network.installation, file::embeddedModels(), {});
+    again.remedies = inquiry.remedies;
+    return again;
 }
 
 /// The moments worth a picture: before anything, on the way, at the lowest, at the end.
@@ -241,6 +259,21 @@ TEST_CASE("every picture of every scene is legible, true and the same every time
         for (const auto& [name, inquiry] : scenes()) {
             CAPTURE(name);
             checkScene(inquiry);
+        }
+    }
+
+    SECTION("in German everything finds its place as well") {
+        const Speaking german("de");
+        for (const auto& [name, inquiry] : scenes()) {
+            CAPTURE(name);
+            const Inquiry translated = judgeAgain(inquiry);
+            const Moment moment{translated, drawing::tellingMoment(inquiry.examination.start)};
+            checkAllLegible(moment);
+            for (const View& view : {View{1600, 1000}, View{1024, 768}, View{1280, 800}})
+                checkRoom(drawing::room(moment, view));
+            const auto labels = legible::labelsOf(drawing::page(moment, {}));
+            CHECK_FALSE(legible::hasText(labels, "It needs"));
+            CHECK(legible::hasText(labels, "Es braucht"));
         }
     }
 

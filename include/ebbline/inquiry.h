@@ -19,6 +19,13 @@ struct Inquiry {
 
 namespace study {
 
+/// What rules, ledger and verdict say of runs that were made before, in the reader's language;
+/// without remedies.
+[[nodiscard]] Inquiry judge(Examination examination,
+                            const Installation& installation,
+                            const Models& models,
+                            const RuleSettings& settings);
+
 /// Simulates, judges, and tries what would make it start. Throws EngineError.
 [[nodiscard]] Inquiry inquire(Engine& engine,
                               const Installation& installation,

@@ -5,7 +5,6 @@
 #include <utility>
 
 namespace ebbline::study {
-namespace {
 
 Inquiry judge(Examination examination,
               const Installation& installation,
@@ -22,8 +21,6 @@ Inquiry judge(Examination examination,
     inquiry.headline = verdict::headline(network, models.catalogues, evidence, settings);
     return inquiry;
 }
-
-} // namespace
 
 Inquiry inquire(Engine& engine,
                 const Installation& installation,
