@@ -68,6 +68,11 @@ const Remedy& find(const std::vector<Remedy>& remedies, RemedyKind kind) {
     return *at;
 }
 
+double cutOutOf(Installation& installation) {
+    const Controller& unit = drawn::unitOf(installation);
+    return installation.nominal_v > 18 ? unit.cut_out_24_v : unit.cut_out_v;
+}
+
 /// Carried out by hand and started afresh, nothing merged.
 void checkStep(const Installation& drawn, const Remedy& remedy, const RemedyStep& step) {
     constexpr double same_v = 2e-3; // merged and unmerged circuits agree to that
@@ -76,7 +81,7 @@ void checkStep(const Installation& drawn, const Remedy& remedy, const RemedyStep
     CHECK(start.outcome == step.outcome);
     REQUIRE((start.outcome == Outcome::Starts) == step.headroom_v.has_value());
     if (step.headroom_v)
-        CHECK_THAT(start.sensed_lowest_v.value() - drawn::unitOf(made).cut_out_v,
+        CHECK_THAT(start.sensed_lowest_v.value() - cutOutOf(made),
                    WithinAbs(*step.headroom_v, same_v));
 }
 
@@ -116,6 +121,22 @@ TEST_CASE("every repair of a feed that is poor throughout is told and true", "[r
     const int cures = checkSteps(drawn, remedies);
     CHECK(cures > 0);
     CHECK(cures < static_cast<int>(remedies.size())); // some are not enough by themselves
+}
+
+TEST_CASE("a worn isolator and a burnt fuse holder are each cured by a new one", "[remedies]") {
+    const Installation sound = drawn::loop({.length_m = 2, .area_mm2 = 10, .joint_mohm = 0.2});
+    Installation worn = sound;
+    std::get<Isolator>(worn.parts[1].body).resistance_mohm = 260;
+    Installation burnt = sound;
+    std::get<Fuse>(burnt.parts[2].body).holder_mohm = 260;
+    for (const auto& [drawn, kind] :
+         {std::pair{worn, RenewContact}, std::pair{burnt, RenewHolder}}) {
+        CAPTURE(nameOf(kind));
+        const std::vector<Remedy> remedies = remediesFor(drawn);
+        CHECK(find(remedies, kind).cure);
+        CHECK(remedies.front().kind == kind); // repairs stand before redesign
+        checkSteps(drawn, remedies);
+    }
 }
 
 TEST_CASE("what is switched off or blown is put right, if it is that alone", "[remedies]") {
