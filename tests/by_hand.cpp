@@ -116,8 +116,18 @@ Installation carryOut(const Remedy& remedy, double value, const Installation& in
     case DoubleVoltage:
         doubleVoltage(made);
         break;
-    default:
-        throw std::logic_error("no scene asks for " + std::string(nameOf(remedy.kind)));
+    case SwitchOn:
+        findBody<Isolator>(made, remedy.on).closed = true;
+        break;
+    case RenewFuse:
+        findBody<Fuse>(made, remedy.on).blown = false;
+        break;
+    case RenewContact:
+        findBody<Isolator>(made, remedy.on).resistance_mohm = Isolator{}.resistance_mohm;
+        break;
+    case RenewHolder:
+        findBody<Fuse>(made, remedy.on).holder_mohm = Fuse{}.holder_mohm;
+        break;
     }
     return made;
 }

@@ -6,8 +6,7 @@
 
 namespace ebbline {
 
-/// The installation with the remedy's step of that value. Throws std::logic_error for a kind that
-/// no scene asks for.
+/// The installation with the remedy's step of that value.
 [[nodiscard]] Installation
 carryOut(const Remedy& remedy, double value, const Installation& installation);
 

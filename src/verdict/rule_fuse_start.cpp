@@ -25,11 +25,11 @@ double secondsAbove(const Waveform& waveform, double amps) {
     return seconds;
 }
 
-/// Heat, A2 s, of the current while it is above a level.
-double heatAbove(const Waveform& waveform, double amps) {
+/// Heat, A2 s, of the current and what others draw besides, while both are above a level.
+double heatAbove(const Waveform& waveform, double amps, double others_a) {
     double heat = 0;
     for (std::size_t i = 1; i < waveform.time_s.size(); ++i) {
-        const double mean = (waveform.amps[i] + waveform.amps[i - 1]) / 2;
+        const double mean = (waveform.amps[i] + waveform.amps[i - 1]) / 2 + others_a;
         if (mean > amps)
             heat += mean * mean * (waveform.time_s[i] - waveform.time_s[i - 1]);
     }
@@ -52,7 +52,7 @@ whyItMayOpen(const FuseKind& kind, double rating_a, double others_a, const Wavef
     }
     const FuseLimit& last = kind.limits.back();
     const double last_a = last.times * rating_a;
-    const double heat = heatAbove(waveform, last_a - others_a);
+    const double heat = heatAbove(waveform, last_a, others_a);
     const double least_heat = last_a * last_a * last.shortest_s;
     return heat <= least_heat ? ""
                               : words("The surge brings {} A2 s, and it may melt at {} A2 s.",
