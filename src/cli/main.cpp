@@ -204,8 +204,10 @@ ExitCode run(int argc, char** argv) {
     Chosen chosen;
     for (const auto add : {addStart, addReport, addDeck, addCheck, addParts, addPicture})
         add(app, chosen);
-    for (CLI::App* command : app.get_subcommands(nullptr))
+    for (CLI::App* command : app.get_subcommands(nullptr)) {
         command->group(words("Subcommands"));
+        command->get_help_ptr()->group(words("Options")); // made before it knows its defaults
+    }
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
