@@ -69,7 +69,20 @@ def fill_in(command):
     return command.replace("SCENE", SCENE).replace("DIR", "models")
 
 
-def check(program, folder, readme):
+def stale_pictures(folder, source, readme):
+    """Pictures of README that its commands do not draw as they lie in the sources."""
+    def content(root, name):
+        path = os.path.join(root, name)
+        if not os.path.exists(path):
+            return None
+        with open(path, "rb") as file:
+            return file.read()
+
+    return [f"{name}: not what the commands draw" for name in re.findall(r"!\[.*?\]\((.*?)\)", readme)
+            if content(folder, name) is None or content(folder, name) != content(source, name)]
+
+
+def check(program, folder, source, readme):
     problems = []
     ran = 0
     for block in blocks(readme):
@@ -77,7 +90,7 @@ def check(program, folder, readme):
             ran += 1
             while expected and not expected[-1]:
                 expected.pop()
-            printed = run(command, program, folder).stdout.rstrip("\n").split("\n")
+            printed = run(command, program, folder).stdout.rstrip("\n").splitlines()
             difference = first_difference(expected, printed)
             if difference:
                 problems.append(f"{command}: {difference}")
@@ -93,6 +106,7 @@ def check(program, folder, readme):
             done = run("ebbline start readme.toml", program, folder)
             if done.returncode != 0:
                 problems.append(f"the scene of README: status {done.returncode}: {done.stderr[-300:]}")
+    problems += stale_pictures(folder, source, readme)
     if ran < 10:
         problems.append(f"only {ran} commands found: README has another form now")
     return ran, problems
@@ -105,7 +119,8 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         for part in ("scenes", "models"):
             shutil.copytree(os.path.join(source, part), os.path.join(folder, part))
-        ran, problems = check(program, folder, readme)
+        os.mkdir(os.path.join(folder, "assets"))
+        ran, problems = check(program, folder, source, readme)
     for problem in problems:
         print(problem)
     print(f"{ran} commands of README.md ran, {len(problems)} problems")

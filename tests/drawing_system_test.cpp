@@ -197,7 +197,7 @@ void checkNumbers(const Inquiry& inquiry) {
     CHECK(legible::hasText(gap, arrives_v < cut_out_v ? "short here" : "above cut-out"));
     CHECK(legible::hasText(plan, volts(arrives_v)));
     CHECK(legible::hasText(time, volts(arrives_v)));
-    CHECK(legible::hasText(time, text::fixed(*start.lowest_at_s, 2) + " s"));
+    CHECK(legible::hasText(time, text::fixed(start.lowest_at_s, 2) + " s"));
     if (const auto largest = largestNamedLoss(inquiry)) {
         const std::string largest_words = volts(*largest);
         CAPTURE(largest_words);

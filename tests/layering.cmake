@@ -4,6 +4,7 @@ set(order base installation file,network netlist start verdict engine study diag
           drawing report desk cli,window) # a comma: side by side, neither sees the other
 set(home_error base) # public headers that are not named as their folder
 set(home_text base)
+set(home_words base)
 set(home_embedded base)
 set(home_models installation)
 set(home_edit file)

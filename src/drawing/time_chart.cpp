@@ -298,8 +298,11 @@ private:
                        std::vector<std::vector<TextLine>>{{{words(text, volts(level_v)), style}},
                                                           {{words(brief, volts(level_v)), style}}});
         };
-        put("low-voltage cut-out {}", "cut-out {}", m_verdict.cut_out_v, Ink::Warning);
-        put("low-voltage cut-in {}", "cut-in {}", m_verdict.cut_in_v, Ink::Soft);
+        put(phrase("low-voltage cut-out {}"),
+            phrase("cut-out {}"),
+            m_verdict.cut_out_v,
+            Ink::Warning);
+        put(phrase("low-voltage cut-in {}"), phrase("cut-in {}"), m_verdict.cut_in_v, Ink::Soft);
     }
 
     void labelHeldOff() {

@@ -29,8 +29,8 @@ void addBar(const Loss& loss, double most_v, Fields& row) {
     row.set("bar", bar);
 }
 
-Fields rowOf(const Inquiry& inquiry, std::size_t i) {
-    const LedgerRow& ledger_row = inquiry.examination.start.ledger->rows[i];
+Fields rowOf(const Inquiry& inquiry, const Ledger& ledger, std::size_t i) {
+    const LedgerRow& ledger_row = ledger.rows[i];
     const Installation& installation = inquiry.examination.network.installation;
     Fields row;
     row.set("name", plain(drawing::nameOfThing(installation, ledger_row.element)));
@@ -59,7 +59,7 @@ void addLosses(const Inquiry& inquiry, Fields& page) {
     Fields rows = Fields::type::list;
     double needless_v = 0;
     for (std::size_t i = 0; i < ledger->rows.size(); ++i) {
-        Fields row = rowOf(inquiry, i);
+        Fields row = rowOf(inquiry, *ledger, i);
         if (i < inquiry.losses.size()) {
             const Loss& loss = inquiry.losses[i];
             row.set("sum", plain(tidyUnits(loss.sum)));

@@ -179,7 +179,7 @@ std::string figureWords(const RuleFinding& finding) {
     const int decimals = decimalsOf(finding.unit);
     if (!finding.value)
         return "";
-    const std::string value = fixed(finding.value, decimals) + " " + finding.unit;
+    std::string value = fixed(finding.value, decimals) + " " + finding.unit;
     if (!finding.limit)
         return value;
     const std::string limit = fixed(finding.limit, decimals) + " " + finding.unit;

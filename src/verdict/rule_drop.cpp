@@ -37,7 +37,7 @@ DropRule ruleOf(const Facts& facts, double limit_pct) {
         return {.source = sourceOf(facts, limit_pct),
                 .formula = "ISO 13297, 0.0164 I L / S",
                 .ohm_mm2_per_m = 0.0164,
-                .unchecked = limit_pct != 3};
+                .unchecked = limit_pct == 10}; // another limit is the user's own
     case RuleSet::SmallCraftUs:
         return {.source = sourceOf(facts, limit_pct),
                 .formula = "ABYC E-11, K = 10.75",
