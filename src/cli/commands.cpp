@@ -17,7 +17,7 @@ namespace {
 
 /// What programs read does not follow the reader.
 Inquiry inEnglish(const Inquiry& inquiry, const Scene& scene, const RuleSettings& rules) {
-    const Reader before = reader();
+    const Reader before{.language = reader().language, .sizes = reader().sizes};
     setReader({});
     Inquiry english = study::judge(inquiry.examination, scene.installation, scene.models, rules);
     english.remedies = inquiry.remedies;
