@@ -69,7 +69,8 @@ def terms(program, root):
     found += [key["name"].removesuffix("_" + key["unit"]) for key in keys
               if key["unit"] and key["kind"] in kinds and key["kind"] not in SAID_OTHERWISE]
     found += [*rules_of(root), *OUTCOMES, *BASES, *MADE_OF_SEVERAL]
-    return [name.replace("-", " ").replace("_", " ") for name in found]
+    return [name.replace("-", " ").replace("_", " ") for name in found] + \
+        [key[part] for part in ("class", "meaning") for key in keys]
 
 
 def all_texts(program, root):
@@ -114,6 +115,17 @@ def check_text(program, root):
     assert not left, left
 
 
+def check_help(program):
+    """Every line of the help that speaks is in German, but what has to be typed."""
+    for command in ((), ("start",), ("report",), ("deck",), ("check",), ("parts",), ("picture",)):
+        english, german = (run(program, *command, "--help", "--language", language)
+                           for language in ("en", "de"))
+        same = set(english.splitlines()) & set(german.splitlines())
+        typed = r"^ *(?:-|ebbline|\{).*"  # an option whose explanation follows below, an example
+        same = [line for line in same if re.search("[a-z]{3}", line) and not re.match(typed, line)]
+        assert not same, (command, same)
+
+
 def check_files(program, root):
     """What programs read does not follow the reader."""
     scene = root / "scenes/quay-02.toml"
@@ -145,6 +157,7 @@ def main(program, source, *options):
     for path in sorted(words.glob("*.po")):
         check_language(path, texts)
     check_text(program, root)
+    check_help(program)
     check_files(program, root)
     check_sizes(program, root)
     print(len(texts), "texts")

@@ -5,6 +5,7 @@
 #include <fmt/core.h>
 
 #include <span>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 
@@ -34,10 +35,21 @@ void setReader(Reader reader);
 /// The text in the reader's language; itself where the table has none.
 [[nodiscard]] std::string words(const char* text);
 
+/// A translation with its places filled; the English text where its places do not fit.
+template <class... Arguments>
+[[nodiscard]] std::string
+filled(const std::string& translation, const char* text, const Arguments&... arguments) {
+    try {
+        return fmt::format(fmt::runtime(translation), arguments...);
+    } catch (const std::runtime_error&) { // fmt::format_error
+        return fmt::format(fmt::runtime(text), arguments...);
+    }
+}
+
 /// The same with places to fill in, {} in turn or {0} {1} where another language turns them round.
 template <class... Arguments>
 [[nodiscard]] std::string words(const char* text, const Arguments&... arguments) {
-    return fmt::format(fmt::runtime(words(text)), arguments...);
+    return filled(words(text), text, arguments...);
 }
 
 /// Marks a text for the table that is translated elsewhere, by words() of what this returns.

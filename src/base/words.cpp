@@ -85,7 +85,9 @@ std::string languageOfEnvironment() {
         const char* value = std::getenv(name); // read before any thread is started
         if (value == nullptr || *value == '\0')
             continue;
-        const std::string language = std::string(value).substr(0, 2);
+        // language[_TERRITORY][.CODESET][@modifier]
+        const std::string_view whole = value;
+        const std::string language(whole.substr(0, whole.find_first_of("_.@")));
         return std::ranges::count(known, language) == 0 ? std::string(known[0]) : language;
     }
     return std::string(known[0]);

@@ -10,14 +10,24 @@
 #include "ebbline/report.h"
 #include "ebbline/words.h"
 
-#include <fmt/core.h>
-
 #include <iostream>
 
 namespace ebbline::cli {
+namespace {
+
+/// What programs read does not follow the reader.
+Inquiry inEnglish(const Inquiry& inquiry, const Scene& scene, const RuleSettings& rules) {
+    const Reader before{.language = reader().language, .sizes = reader().sizes};
+    setReader({});
+    Inquiry english = study::judge(inquiry.examination, scene.installation, scene.models, rules);
+    english.remedies = inquiry.remedies;
+    setReader(before);
+    return english;
+}
+
+} // namespace
+
 ExitCode start(const StartOptions& options) {
-    if (!options.json.empty())
-        setReader({}); // what programs read does not follow the reader
     const Scene scene = readScene(options.scene);
     const auto engine = engine::makePool({});
     Progress progress;
@@ -29,12 +39,12 @@ ExitCode start(const StartOptions& options) {
     if (options.json != "-" && options.waveform != "-")
         std::cout << report::writeText(inquiry) << std::flush;
     if (!options.json.empty())
-        write(options.json, report::writeJson(inquiry));
+        write(options.json, report::writeJson(inEnglish(inquiry, scene, options.rules)));
     if (!options.waveform.empty())
         write(options.waveform, report::writeWaveform(inquiry.examination.start.waveform));
     const std::string_view outcome = nameOf(inquiry.examination.start.outcome);
     if (!options.expect.empty() && options.expect != outcome) {
-        std::cerr << fmt::format("expected '{}', found '{}'\n", options.expect, outcome);
+        std::cerr << words("expected '{}', found '{}'", options.expect, outcome) << '\n';
         return ExitCode::NotAsExpected;
     }
     return ExitCode::Ran;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The command line: options, help, exit codes. Also the door through which a worker comes in.
 #include "commands.h"
+#include "help.h"
 
 #include "ebbline/engine.h"
 #include "ebbline/start.h"
@@ -21,24 +22,6 @@
 namespace ebbline::cli {
 namespace {
 
-constexpr auto about =
-    "Shows where the supply voltage of a 12 or 24 V compressor fridge goes while it starts.";
-
-constexpr auto footer = R"(
-Examples:
-  ebbline start                                   the scene inside the program
-  ebbline start scenes/quay-02.toml               verdict, where the voltage is lost, events
-  ebbline start scenes/quay-02.toml --json -      one JSON object, nothing else
-  ebbline start scenes/quay-02.toml --expect starts --set twin.area_mm2=6
-  ebbline check scenes/quay-02.toml               how it is wired: loop, fuses, what is open
-  ebbline report scenes/quay-02.toml -o start.html   one page that plays it, also for paper
-  ebbline picture scenes/quay-02.toml --room -o wall.png
-  ebbline parts --keys                            every key of every kind of part
-  ebbline deck scenes/quay-02.toml | ngspice -n -b -r out.raw /dev/stdin
-
-Exit status: 0 ran, whatever the fridge did; 1 another outcome than --expect; 2 command line;
-3 errors in the scene or the models; 4 the simulation failed; 5 internal error; 130 interrupted)";
-
 std::vector<std::string> outcomeNames() {
     std::vector<std::string> names;
     for (int i = 0; i <= static_cast<int>(Outcome::WrongVoltage); ++i)
@@ -51,21 +34,23 @@ using Chosen = std::function<ExitCode()>;
 
 void addScene(CLI::App& command, SceneOptions& options) {
     command.add_option(
-        "scene", options.scene, "scene file (TOML); without it the one inside the program");
+        "scene", options.scene, words("scene file (TOML); without it the one inside the program"));
     command.add_option(
-        "--models", options.models, "folder of device models and catalogues to use instead");
+        "--models", options.models, words("folder of device models and catalogues to use instead"));
     command
-        .add_option(
-            "--with", options.with, "a condition, variant or set-up of the scene; may be repeated")
+        .add_option("--with",
+                    options.with,
+                    words("a condition, variant or set-up of the scene; may be repeated"))
         ->take_all()
         ->expected(1);
-    command.add_option("--set", options.set, "one key set, path=value; may be repeated")
+    command.add_option("--set", options.set, words("one key set, path=value; may be repeated"))
         ->take_all()
         ->expected(1);
 }
 
 void addJson(CLI::App& command, std::string& path) {
-    command.add_option("--json", path, "write JSON to a file, or - for standard output alone");
+    command.add_option(
+        "--json", path, words("write JSON to a file, or - for standard output alone"));
 }
 
 /// What rules need and no drawing says.
@@ -73,58 +58,65 @@ void addRules(CLI::App& command, RuleSettings& rules) {
     const auto drop = [&rules]() -> DropChoice& {
         return rules.drop ? *rules.drop : rules.drop.emplace();
     };
-    CLI::Option* limit = command
-                             .add_option_function<double>(
-                                 "--drop",
-                                 [drop](double limit_pct) { drop().limit_pct = limit_pct; },
-                                 "hold the running drop to so many per cent of the nominal voltage")
-                             ->check(CLI::Range(0.1, 50.0));
+    CLI::Option* limit =
+        command
+            .add_option_function<double>(
+                "--drop",
+                [drop](double limit_pct) { drop().limit_pct = limit_pct; },
+                words("hold the running drop to so many per cent of the nominal voltage"))
+            ->check(CLI::Range(0.1, 50.0));
     command
         .add_option_function<std::string>(
             "--because",
             [drop](const std::string& reason) { drop().reason = reason; },
-            "why that limit")
+            words("why that limit"))
         ->needs(limit);
 }
 
 void addStart(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<StartOptions>();
-    CLI::App& command = *app.add_subcommand("start", "simulate one start and judge it");
+    CLI::App& command = *app.add_subcommand("start", words("simulate one start and judge it"));
     addScene(command, options->scene);
     addJson(command, options->json);
-    command.add_option("--expect", options->expect, "exit with 1 unless this is the outcome")
+    command
+        .add_option("--expect", options->expect, words("exit with 1 unless this is the outcome"))
         ->check(CLI::IsMember(outcomeNames()));
     addRules(command, options->rules);
-    command.add_option(
-        "--waveform", options->waveform, "write voltage, current and speed over time as CSV");
+    command.add_option("--waveform",
+                       options->waveform,
+                       words("write voltage, current and speed over time as CSV"));
     command.callback([options, &chosen] { chosen = [options] { return start(*options); }; });
 }
 
 void addReport(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<ReportOptions>();
     CLI::App& command = *app.add_subcommand(
-        "report", "write one start as a page that plays it, in one HTML file, also for paper");
+        "report",
+        words("write one start as a page that plays it, in one HTML file, also for paper"));
     addScene(command, options->scene);
     addRules(command, options->rules);
-    command.add_option("--date", options->date, "date to print; without it none is printed");
-    command.add_option("-o,--output", options->output, "file, or - for standard output")
+    command.add_option("--date", options->date, words("date to print; without it none is printed"));
+    command.add_option("-o,--output", options->output, words("file, or - for standard output"))
         ->required();
     command.callback([options, &chosen] { chosen = [options] { return writeReport(*options); }; });
 }
 
 void addDeck(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<DeckOptions>();
-    CLI::App& command = *app.add_subcommand("deck", "write the circuit exactly as it is run");
+    CLI::App& command =
+        *app.add_subcommand("deck", words("write the circuit exactly as it is run"));
     addScene(command, options->scene);
     CLI::Option* attempt =
         command
             .add_option("--attempt",
                         options->attempts,
-                        "end the run after this attempt (as run: 3; held off: 1)")
+                        words("end the run after this attempt (as run: 3; held off: 1)"))
             ->check(CLI::Range(1, 20));
-    command.add_flag("--held-off", options->held_off, "the low-voltage cut-out does not act");
-    command.add_flag("--full", options->full, "every conductor and joint apart, nothing merged");
-    command.add_option("-o,--output", options->output, "file, or - for standard output");
+    command.add_flag(
+        "--held-off", options->held_off, words("the low-voltage cut-out does not act"));
+    command.add_flag(
+        "--full", options->full, words("every conductor and joint apart, nothing merged"));
+    command.add_option("-o,--output", options->output, words("file, or - for standard output"));
     command.callback([options, attempt, &chosen] {
         if (options->held_off && attempt->count() == 0)
             options->attempts = 1;
@@ -134,7 +126,8 @@ void addDeck(CLI::App& app, Chosen& chosen) {
 
 void addCheck(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<CheckOptions>();
-    CLI::App& command = *app.add_subcommand("check", "say how it is wired, without simulating");
+    CLI::App& command =
+        *app.add_subcommand("check", words("say how it is wired, without simulating"));
     addScene(command, options->scene);
     addJson(command, options->json);
     command.callback([options, &chosen] { chosen = [options] { return check(*options); }; });
@@ -142,11 +135,13 @@ void addCheck(CLI::App& app, Chosen& chosen) {
 
 void addParts(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<PartsOptions>();
-    CLI::App& command = *app.add_subcommand("parts", "list what can be drawn");
-    command.add_option(
-        "--models", options->models, "folder of device models and catalogues to use instead");
-    command.add_flag("--terminals", options->terminals, "the terminals of every kind of part");
-    command.add_flag("--keys", options->keys, "every key: range, unit, class, meaning");
+    CLI::App& command = *app.add_subcommand("parts", words("list what can be drawn"));
+    command.add_option("--models",
+                       options->models,
+                       words("folder of device models and catalogues to use instead"));
+    command.add_flag(
+        "--terminals", options->terminals, words("the terminals of every kind of part"));
+    command.add_flag("--keys", options->keys, words("every key: range, unit, class, meaning"));
     addJson(command, options->json);
     command.callback([options, &chosen] { chosen = [options] { return parts(*options); }; });
 }
@@ -154,28 +149,30 @@ void addParts(CLI::App& app, Chosen& chosen) {
 void addPicture(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<PictureOptions>();
     CLI::App& command = *app.add_subcommand(
-        "picture", "draw one moment of a start as PNG or SVG, for paper or wall");
+        "picture", words("draw one moment of a start as PNG or SVG, for paper or wall"));
     addScene(command, options->scene);
-    command.add_option("--at", options->at_s, "scene time in s; without it the lowest moment");
-    command.add_option("--size", options->size, "width and height in pixels")
+    command.add_option(
+        "--at", options->at_s, words("scene time in s; without it the lowest moment"));
+    command.add_option("--size", options->size, words("width and height in pixels"))
         ->capture_default_str();
-    std::vector<CLI::Option*> kinds{
-        command.add_flag("--room", options->room, "large and little, to be read across a room")};
+    std::vector<CLI::Option*> kinds{command.add_flag(
+        "--room", options->room, words("large and little, to be read across a room"))};
     for (const char* one : {"plan", "gap", "time"}) {
         CLI::Option* kind = command.add_flag_callback(
             std::string("--") + one,
             [options, one] { options->only = one; },
-            "this picture alone instead of the page");
+            words("this picture alone instead of the page"));
         for (CLI::Option* other : kinds)
             kind->excludes(other);
         kinds.push_back(kind);
     }
-    command.add_option("--paper", options->paper, "light or dark")
+    command.add_option("--paper", options->paper, words("light or dark"))
         ->check(CLI::IsMember({"light", "dark"}))
         ->capture_default_str();
     command
-        .add_option(
-            "-o,--output", options->output, "file: .png or .svg; - for PNG on standard output")
+        .add_option("-o,--output",
+                    options->output,
+                    words("file: .png or .svg; - for PNG on standard output"))
         ->required();
     command.callback([options, &chosen] { chosen = [options] { return picture(*options); }; });
 }
@@ -186,27 +183,31 @@ void addReader(CLI::App& app, Reader& reader) {
         {"drawn", Sizes::Drawn}, {"mm2", Sizes::Mm2}, {"awg", Sizes::Awg}, {"both", Sizes::Both}};
     const auto known = languages();
     app.add_option(
-           "--language", reader.language, "of what people read; JSON and files stay English")
+           "--language", reader.language, words("of what people read; JSON and files stay English"))
         ->check(CLI::IsMember(std::vector<std::string>(known.begin(), known.end())))
-        ->default_str("of the environment");
+        ->default_str(words("of the environment"));
     app.add_option_function<std::string>(
            "--sizes",
            [&reader](const std::string& name) { reader.sizes = scales.at(name); },
-           "of conductors: drawn, mm2, awg or both")
+           words("of conductors: drawn, mm2, awg or both"))
         ->check(CLI::IsMember({"drawn", "mm2", "awg", "both"}));
     app.fallthrough();
 }
 
 ExitCode run(int argc, char** argv) {
-    CLI::App app{about, "ebbline"};
-    app.footer(footer);
-    app.set_version_flag("--version", std::string("ebbline ") + EBBLINE_VERSION);
+    Reader reader{.language = languageOfHelp(argc, argv)};
+    setReader(reader);
+    CLI::App app{"", "ebbline"};
+    addHelp(app);
     app.require_subcommand(1);
-    Reader reader{.language = languageOfEnvironment()};
     addReader(app, reader);
     Chosen chosen;
     for (const auto add : {addStart, addReport, addDeck, addCheck, addParts, addPicture})
         add(app, chosen);
+    for (CLI::App* command : app.get_subcommands(nullptr)) {
+        command->group(words("Subcommands"));
+        command->get_help_ptr()->group(words("Options")); // made before it knows its defaults
+    }
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
@@ -229,7 +230,7 @@ ExitCode runGuarded(int argc, char** argv) {
         std::cerr << "ebbline: " << error.what() << '\n';
         return ExitCode::BadCommandLine;
     } catch (const std::exception& error) {
-        std::cerr << "ebbline: internal error: " << error.what() << '\n';
+        std::cerr << "ebbline: " << words("internal error: {}", error.what()) << '\n';
         return ExitCode::InternalError;
     }
 }

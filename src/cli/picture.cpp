@@ -9,6 +9,7 @@
 #include "ebbline/error.h"
 #include "ebbline/inquiry.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <unistd.h>
 
@@ -48,13 +49,14 @@ std::optional<Size> readSize(const std::string& text) {
 View viewOf(const PictureOptions& options) {
     const std::optional<Size> size = readSize(options.size);
     if (!size)
-        refuse("--size wants width and height like 1600x1000, found '" + options.size + "'");
+        refuse(words("--size wants width and height like 1600x1000, found '{}'", options.size));
     if (size->width < drawing::least_width || size->height < drawing::least_height)
-        refuse("--size is " + options.size + ", expected at least " +
-               text::number(drawing::least_width) + "x" + text::number(drawing::least_height));
+        refuse(words("--size is {}, expected at least {}x{}",
+                     options.size,
+                     text::number(drawing::least_width),
+                     text::number(drawing::least_height)));
     if (size->width > most_px || size->height > most_px)
-        refuse("--size is " + options.size + ", expected at most " + std::to_string(most_px) +
-               " each way");
+        refuse(words("--size is {}, expected at most {} each way", options.size, most_px));
     return {.width = static_cast<double>(size->width),
             .height = static_cast<double>(size->height),
             .paper = options.paper == "dark" ? Paper::Dark : Paper::Light};
@@ -69,13 +71,14 @@ void checkOutput(const PictureOptions& options) {
     if (options.output == "-")
         return;
     if (!isSvg(options) && !options.output.ends_with(".png"))
-        refuse("--output is '" + options.output + "', expected a name that ends in .png or .svg");
+        refuse(
+            words("--output is '{}', expected a name that ends in .png or .svg", options.output));
     const std::filesystem::path path(options.output);
     const std::filesystem::path folder = path.has_parent_path() ? path.parent_path() : ".";
     const bool exists = ::access(path.c_str(), F_OK) == 0;
     if (::access((exists ? path : folder).c_str(), W_OK) != 0)
         throw std::system_error(
-            errno, std::generic_category(), "cannot write '" + options.output + "'");
+            errno, std::generic_category(), words("cannot write '{}'", options.output));
 }
 
 /// The page alone tells of the loop budget and of remedies.
@@ -93,9 +96,10 @@ double timeOf(const PictureOptions& options, const Start& start) {
     const double first_s = start.frames.front().at_s;
     const double at_s = options.at_s.value_or(drawing::tellingMoment(start));
     if (!(at_s >= first_s && at_s <= start.horizon_s))
-        refuse("--at is " + text::number(at_s) + ", expected a time from " +
-               text::fixed(first_s, 2) + " to " + text::fixed(start.horizon_s, 2) +
-               " s, which is what was simulated");
+        refuse(words("--at is {}, expected a time from {} to {} s, which is what was simulated",
+                     text::figure(at_s),
+                     text::fixed(first_s, 2),
+                     text::fixed(start.horizon_s, 2)));
     return at_s;
 }
 

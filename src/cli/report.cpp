@@ -6,6 +6,7 @@
 
 #include "ebbline/engine.h"
 #include "ebbline/html.h"
+#include "ebbline/words.h"
 
 #include <filesystem>
 
@@ -33,7 +34,7 @@ ExitCode writeReport(const ReportOptions& options) {
         *engine, scene.installation, scene.models, options.rules, [&](const std::string& step) {
             progress.show(step);
         });
-    progress.show("drawing");
+    progress.show(words("drawing"));
     const std::string page =
         report::writeHtml(inquiry,
                           {.version = EBBLINE_VERSION,

@@ -4,6 +4,7 @@
 
 #include "ebbline/error.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <cerrno>
 #include <charconv>
@@ -41,7 +42,7 @@ Value valueOf(const std::string& text, const installation::Key& key) {
 Change changeOf(const Installation& installation, const std::string& assignment) {
     const std::size_t sign = assignment.find('=');
     if (sign == std::string::npos)
-        refuse("--set wants path=value, found '" + assignment + "'");
+        refuse(words("--set wants path=value, found '{}'", assignment));
     const std::string path = assignment.substr(0, sign);
     return Set{path,
                valueOf(assignment.substr(sign + 1), installation::findTarget(installation, path))};
@@ -62,8 +63,11 @@ Installation changed(Installation installation, const SceneOptions& options) {
         const ChangeSet* named = installation.findChangeSet(id);
         if (named == nullptr) {
             const auto nearest = text::findNearest(id, changeSetNames(installation));
-            refuse("no condition, variant or set-up is called '" + id + "'" +
-                   (nearest ? ", did you mean '" + *nearest + "'" : ""));
+            refuse(nearest
+                       ? words("no condition, variant or set-up is called '{}', did you mean '{}'",
+                               id,
+                               *nearest)
+                       : words("no condition, variant or set-up is called '{}'", id));
         }
         installation = installation::apply(installation, std::vector<Change>(named->changes));
     }
@@ -91,7 +95,7 @@ void write(const std::string& path, const std::string& text) {
     std::ofstream file(path, std::ios::binary);
     file << text << std::flush;
     if (!file)
-        throw std::system_error(errno, std::generic_category(), "cannot write '" + path + "'");
+        throw std::system_error(errno, std::generic_category(), words("cannot write '{}'", path));
 }
 
 } // namespace ebbline::cli

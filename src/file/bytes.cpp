@@ -4,6 +4,7 @@
 
 #include "ebbline/file.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <array>
 #include <cerrno>
@@ -17,7 +18,7 @@ namespace {
 [[noreturn]] void refuse(const std::filesystem::path& path) {
     throw std::system_error(errno,
                             std::generic_category(),
-                            "cannot read '" + text::escapeControls(path.string()) + "'");
+                            words("cannot read '{}'", text::escapeControls(path.string())));
 }
 
 } // namespace

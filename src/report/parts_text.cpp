@@ -5,6 +5,7 @@
 
 #include "ebbline/report.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 
@@ -44,20 +45,21 @@ private:
     }
 
     void addCatalogues() {
-        begin("Conductors: class, and the sizes it comes in, mm²; awg and sae sizes need no class");
+        begin(words(
+            "Conductors: class, and the sizes it comes in, mm²; awg and sae sizes need no class"));
         for (const auto& [name, sizes] : m_catalogues.conductors)
             add(name, firsts(sizes));
         addJoints();
-        begin("Fuses: ratings, A");
+        begin(words("Fuses: ratings, A"));
         add("", firsts(m_catalogues.fuses));
-        begin("Chassis: material, and mΩ from one bond into it");
+        begin(words("Chassis: material, and mΩ from one bond into it"));
         for (const auto& [name, mohm] : m_catalogues.chassis)
             add(name, {fmt::format("{}", mohm)});
-        begin("Faults: kind, and what it is on");
+        begin(words("Faults: kind, and what it is on"));
         for (const auto& [id, fault] : m_catalogues.faults)
             add(id, {fault.of + ": " + text::escapeControls(fault.name)});
         for (const auto& [kind, models] : m_catalogues.parts) {
-            begin("Models of kind " + kind + ": name, and the first of its keys");
+            begin(words("Models of kind {}: name, and the first of its keys", kind));
             for (const auto& [name, keys] : models)
                 add(name, modelKeys(kind, keys));
         }
@@ -71,7 +73,7 @@ private:
     }
 
     void addJoints() {
-        begin("Joints: kind, and mΩ by condition");
+        begin(words("Joints: kind, and mΩ by condition"));
         for (const auto& [kind, conditions] : m_catalogues.joints) {
             Items items;
             for (const auto& [condition, mohm] : sortedByOhm(conditions))
@@ -96,7 +98,7 @@ private:
             if (key.kind != kind || place == values.end())
                 continue;
             if (items.size() == main_keys) {
-                items.push_back(fmt::format("and {} more", values.size() - main_keys));
+                items.push_back(words("and {} more", values.size() - main_keys));
                 break;
             }
             items.push_back(
@@ -106,19 +108,19 @@ private:
     }
 
     void addTerminals() {
-        begin("Terminals, by kind of part; run ends are RUN.from and RUN.to, of a multi-core run "
-              "RUN.1.from");
+        begin(words("Terminals, by kind of part; run ends are RUN.from and RUN.to, of a multi-core "
+                    "run RUN.1.from"));
         for (const std::string& kind : installation::kinds()) {
             Items names =
                 installation::terminalsOf({.body = installation::makeBody(kind).value_or(Body{})});
             if (kind == "bus-bar")
-                names = {"1 ... as many as it has studs"};
+                names = {words("1 ... as many as it has studs")};
             if (kind == "panel")
-                names = {"feed", "1 ... as many as it has ways"};
+                names = {"feed", words("1 ... as many as it has ways")};
             if (kind == "meter")
-                names = {"none: its leads lie on others"};
+                names = {words("none: its leads lie on others")};
             if (kind == "chassis")
-                names = {"none: reached through bonds"};
+                names = {words("none: reached through bonds")};
             add(kind, names);
         }
     }
@@ -129,7 +131,8 @@ private:
             if (key.kind != kind)
                 begin(key.kind);
             kind = key.kind;
-            Items items{rangeOf(key), std::string(nameOf(key.key_class)), std::string(key.meaning)};
+            Items items{
+                rangeOf(key), term(nameOf(key.key_class)), words(std::string(key.meaning).c_str())};
             if (const auto unit = writtenUnit(unitOf(key.name));
                 !unit.empty() && key.type == installation::ValueType::Number)
                 items.front() += " " + std::string(unit);

@@ -4,6 +4,8 @@
 
 #include "sheet.h"
 
+#include "ebbline/words.h"
+
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -51,15 +53,16 @@ std::string_view writtenUnit(std::string_view unit) {
 
 std::string rangeOf(const installation::Key& key) {
     if (key.type == installation::ValueType::Flag)
-        return "true or false";
+        return listed(std::vector<std::string>{"true", "false"}, words(" or "));
     std::vector<std::string> items(key.words.begin(), key.words.end());
     for (const double choice : key.choices)
         items.push_back(fmt::format("{}", choice));
     if (!items.empty())
-        return listed(items, " or ");
+        return listed(items, words(" or "));
     if (key.type == installation::ValueType::Text)
-        return "text";
-    return fmt::format("{} to {}", key.min, key.max) + (key.whole ? ", whole" : "");
+        return words("text");
+    return key.whole ? words("{} to {}, whole", key.min, key.max)
+                     : words("{} to {}", key.min, key.max);
 }
 
 std::string_view nameOf(installation::KeyClass key_class) {

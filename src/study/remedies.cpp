@@ -176,7 +176,7 @@ std::vector<Remedy> findRemedies(Engine& engine,
     std::vector<Remedy> remedies;
     if (examination.verdict.margin == Margin::Clear)
         return remedies;
-    progress("trying what would make it start");
+    progress(words("trying what would make it start"));
     const Network network = network::build(installation, models.catalogues);
     const auto candidates = findCandidates(network, models.catalogues, examination.start.outcome);
     Trials trials(engine, installation, models);

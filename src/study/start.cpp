@@ -5,6 +5,7 @@
 #include "ebbline/error.h"
 #include "ebbline/study.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <utility>
 
@@ -31,16 +32,16 @@ Solved requireSolved(Solution solution) {
         Overload{
             [](Solved& solved) { return std::move(solved); },
             [](const NotSolved& failed) -> Solved {
-                throw EngineError("not solved: " + failed.reason + "\n" + failed.log);
+                throw EngineError(words("not solved: {}", failed.reason) + "\n" + failed.log);
             },
             [](const TimedOut& failed) -> Solved {
-                throw EngineError("no answer within " + text::number(failed.deadline_s) + " s");
+                throw EngineError(words("no answer within {} s", text::figure(failed.deadline_s)));
             },
             [](const Crashed& failed) -> Solved {
-                throw EngineError("the worker was lost: " + failed.reason);
+                throw EngineError(words("the worker was lost: {}", failed.reason));
             },
             [](const Rejected& failed) -> Solved {
-                throw EngineError("the worker's answer was refused: " + failed.reason);
+                throw EngineError(words("the worker's answer was refused: {}", failed.reason));
             },
         },
         solution);
@@ -52,10 +53,10 @@ Examination runStartAlone(Engine& engine,
                           const Progress& progress) {
     Examination result;
     result.network = network::reduce(network::build(installation, models.catalogues));
-    progress("simulating the start");
+    progress(words("simulating the start"));
     result.start = runOne(engine, result.network, models, {});
     if (result.start.outcome == Outcome::Trips) {
-        progress("once more with the cut-out held off");
+        progress(words("once more with the cut-out held off"));
         result.held_off = runOne(engine, result.network, models, {.held_off = true, .attempts = 1});
     }
     result.verdict =
@@ -72,7 +73,7 @@ Examination runStart(Engine& engine,
     const bool is_resistance =
         result.start.outcome == Outcome::Starts || result.start.outcome == Outcome::Trips;
     if (is_resistance) {
-        progress("finding how much resistance the supply loop may have");
+        progress(words("finding how much resistance the supply loop may have"));
         result.loop_limit_ohm =
             findLoopLimit(engine, result.network, models, result.start.outcome == Outcome::Starts);
     }

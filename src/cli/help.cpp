@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+// What --help says around the options, in the reader's language.
+#include "help.h"
+
+#include "ebbline/text.h"
+#include "ebbline/words.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <utility>
+
+namespace ebbline::cli {
+namespace {
+
+using Example = std::pair<const char*, const char*>;
+constexpr std::array<Example, 9> examples{
+    {{"ebbline start", phrase("the scene inside the program")},
+     {"ebbline start scenes/quay-02.toml", phrase("verdict, where the voltage is lost, events")},
+     {"ebbline start scenes/quay-02.toml --json -", phrase("one JSON object, nothing else")},
+     {"ebbline start scenes/quay-02.toml --expect starts --set twin.area_mm2=6", nullptr},
+     {"ebbline check scenes/quay-02.toml", phrase("how it is wired: loop, fuses, what is open")},
+     {"ebbline report scenes/quay-02.toml -o start.html",
+      phrase("one page that plays it, also for paper")},
+     {"ebbline picture scenes/quay-02.toml --room -o wall.png", nullptr},
+     {"ebbline parts --keys", phrase("every key of every kind of part")},
+     {"ebbline deck scenes/quay-02.toml | ngspice -n -b -r out.raw /dev/stdin", nullptr}}};
+
+/// Headings and marks that the library sets itself.
+constexpr std::array<const char*, 7> labels{phrase("Usage"),
+                                            phrase("OPTIONS"),
+                                            phrase("SUBCOMMAND"),
+                                            phrase("Positionals"),
+                                            phrase("REQUIRED"),
+                                            phrase("Needs"),
+                                            phrase("Excludes")};
+
+std::string footer() {
+    std::string out = "\n" + words("Examples:") + "\n";
+    for (const auto& [command, says] : examples)
+        out += says == nullptr ? fmt::format("  {}\n", command)
+                               : fmt::format("  {:<45}   {}\n", command, words(says));
+    return out + "\n" +
+           words("Exit status: 0 ran, whatever the fridge did; 1 another outcome than --expect; "
+                 "2 command line;\n3 errors in the scene or the models; 4 the simulation failed; "
+                 "5 internal error; 130 interrupted");
+}
+
+} // namespace
+
+std::string languageOfHelp(int argc, char** argv) {
+    constexpr std::string_view option = "--language";
+    for (int i = 1; i < argc; ++i) {
+        std::string_view word = argv[i];
+        if (word == option && i + 1 < argc)
+            word = argv[i + 1];
+        else if (word.starts_with(option) && word.substr(option.size()).starts_with('='))
+            word.remove_prefix(option.size() + 1);
+        else
+            continue;
+        if (std::ranges::count(languages(), word) > 0)
+            return std::string(word);
+    }
+    return languageOfEnvironment();
+}
+
+void addHelp(CLI::App& app) {
+    app.description(
+        words("Shows where the supply voltage of a 12 or 24 V compressor fridge goes while it "
+              "starts."));
+    app.footer(footer());
+    for (const char* label : labels)
+        app.get_formatter()->label(label, words(label));
+    app.option_defaults()->group(words("Options"));
+    app.set_help_flag("-h,--help", words("Print this help message and exit"));
+    app.set_version_flag("--version",
+                         std::string("ebbline ") + EBBLINE_VERSION,
+                         words("Display program version information and exit"));
+}
+
+} // namespace ebbline::cli

@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: MIT
+// Words in the reader's language: fallbacks, the decimal mark, conductor sizes in both scales.
+#include "ebbline/network.h"
+#include "ebbline/text.h"
+#include "ebbline/words.h"
+
+#include <catch2/catch.hpp>
+
+#include <cstdlib>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <utility>
+
+using namespace ebbline;
+
+namespace {
+
+/// Reads as somebody for as long as this lives.
+class Reading {
+public:
+    explicit Reading(Reader as) { setReader(std::move(as)); }
+    ~Reading() { setReader({}); }
+    Reading(const Reading&) = delete;
+    Reading& operator=(const Reading&) = delete;
+};
+
+/// What the environment says for as long as this lives.
+class Environment {
+public:
+    explicit Environment(const char* value) {
+        if (const char* before = std::getenv("LC_ALL"))
+            m_before = before;
+        ::setenv("LC_ALL", value, 1);
+    }
+    ~Environment() {
+        if (m_before)
+            ::setenv("LC_ALL", m_before->c_str(), 1);
+        else
+            ::unsetenv("LC_ALL");
+    }
+    Environment(const Environment&) = delete;
+    Environment& operator=(const Environment&) = delete;
+
+private:
+    std::optional<std::string> m_before;
+};
+
+std::string languageUnder(const char* environment) {
+    const Environment set(environment);
+    return languageOfEnvironment();
+}
+
+std::string sizeOf(SizeScale scale, double value, Sizes sizes) {
+    return network::sizeWords({scale, value}, sizes);
+}
+
+} // namespace
+
+TEST_CASE("a text that no table has stays as it is", "[words]") {
+    CHECK(words("of no table at all") == "of no table at all");
+    const Reading german({.language = "de"});
+    CHECK(words("of no table at all") == "of no table at all");
+    CHECK(words("battery") == "Batterie");
+    CHECK(term("bus-bar") == "Sammelschiene");
+}
+
+TEST_CASE("a translation whose places do not fit falls back to English", "[words]") {
+    const char* const text = "{} of {}";
+    CHECK(filled("{1} aus {0}", text, "two", "three") == "three aus two");
+    CHECK(filled("{} aus {} und {}", text, "two", "three") == "two of three");
+    CHECK(filled("{0} aus {7}", text, "two", "three") == "two of three");
+    CHECK(filled("{ aus {}", text, "two", "three") == "two of three");
+    CHECK(filled("{:d} aus {}", text, "two", "three") == "two of three");
+}
+
+TEST_CASE("people read the decimal mark of their language, files a point", "[words]") {
+    CHECK(text::fixed(10.345, 2) == "10.35");
+    CHECK(text::figure(0.75) == "0.75");
+    const Reading german({.language = "de"});
+    CHECK(text::fixed(10.345, 2) == "10,35");
+    CHECK(text::fixed(std::nullopt, 2) == "-");
+    CHECK(text::figure(0.75) == "0,75");
+    CHECK(text::figure(4) == "4");
+    CHECK(text::number(0.75) == "0.75");
+}
+
+TEST_CASE("the environment says the language, if there is such a table", "[words]") {
+    CHECK(languageUnder("de_AT.UTF-8") == "de");
+    CHECK(languageUnder("de") == "de");
+    CHECK(languageUnder("en_GB.UTF-8") == "en");
+    CHECK(languageUnder("fr_FR.UTF-8") == "en");
+    CHECK(languageUnder("C") == "en");
+    // A language of its own, whose code begins alike.
+    CHECK(languageUnder("den_CA") == "en");
+    CHECK_THROWS_AS(setReader({.language = "fr"}), std::invalid_argument);
+    CHECK(reader().language == "en");
+}
+
+TEST_CASE("conductor sizes are written as drawn, in mm2, as a gauge or both", "[words]") {
+    SECTION("a cross-section has the nearest gauge that is sold") {
+        // ASTM B258: AWG 14 has 2.08 mm2, 13 2.62; 10 5.26, 9 6.63, 8 8.37; 2/0 67.4.
+        CHECK(sizeOf(SizeScale::Mm2, 2.5, Sizes::Drawn) == "2.5 mm2");
+        CHECK(sizeOf(SizeScale::Mm2, 2.5, Sizes::Mm2) == "2.5 mm2");
+        CHECK(sizeOf(SizeScale::Mm2, 2.5, Sizes::Awg) == "about AWG 14");
+        CHECK(sizeOf(SizeScale::Mm2, 6, Sizes::Both) == "6 mm2 (about AWG 10)");
+        CHECK(sizeOf(SizeScale::Mm2, 70, Sizes::Both) == "70 mm2 (about AWG 2/0)");
+    }
+    SECTION("a gauge has its area") {
+        // ASTM B258: AWG 18 0.823 mm2, 12 3.31 mm2, 1/0 53.5 mm2, 4/0 107 mm2.
+        CHECK(sizeOf(SizeScale::Awg, 12, Sizes::Drawn) == "AWG 12");
+        CHECK(sizeOf(SizeScale::Awg, 12, Sizes::Awg) == "AWG 12");
+        CHECK(sizeOf(SizeScale::Awg, 18, Sizes::Mm2) == "0.823 mm2");
+        CHECK(sizeOf(SizeScale::Awg, 12, Sizes::Both) == "AWG 12 (3.31 mm2)");
+        CHECK(sizeOf(SizeScale::Awg, 0, Sizes::Both) == "AWG 1/0 (53.5 mm2)");
+        CHECK(sizeOf(SizeScale::Awg, -3, Sizes::Mm2) == "107 mm2");
+    }
+    SECTION("in the reader's language") {
+        const Reading german({.language = "de", .sizes = Sizes::Both});
+        CHECK(network::sizeWords({SizeScale::Mm2, 2.5}) == "2,5 mm2 (etwa AWG 14)");
+    }
+}
