@@ -418,12 +418,12 @@ void checkWords(const Answer& answer) {
 /// Whether the first line's advice, taken by itself, was found to start clear: a remedy of the same
 /// thing, and of a cable the size that is named.
 bool curesAsAdvised(const Answer& answer) {
-    const auto& [cause, action, element] = answer.inquiry.headline;
-    const bool is_size = action.find(" mm2 instead") != std::string::npos;
-    const double most = is_size ? newAndOldMm2(action).first : 100; // per cent, or nothing
+    const Headline& line = answer.inquiry.headline;
+    const bool is_size = line.action.find(" mm2 instead") != std::string::npos;
+    const double most = is_size ? newAndOldMm2(line.action).first : 100; // per cent, or nothing
     return std::ranges::any_of(answer.inquiry.remedies, [&](const Remedy& remedy) {
-        return remedy.on == element && remedy.cure && (remedy.kind == ThickerCable) == is_size &&
-               remedy.cure->value <= most;
+        return remedy.on == line.element && remedy.cure &&
+               (remedy.kind == ThickerCable) == is_size && remedy.cure->value <= most;
     });
 }
 
