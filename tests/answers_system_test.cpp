@@ -2,6 +2,7 @@
 // Everything said of every scene: its sums come out, its remedies hold when they are carried out.
 #include "by_hand.h"
 #include "drawn.h"
+#include "expected_remedies.h"
 #include "paper_sum.h"
 #include "runs.h"
 
@@ -14,7 +15,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
+#include <sstream>
 
 using namespace ebbline;
 using Catch::Matchers::Contains;
@@ -76,20 +77,6 @@ std::pair<double, double> newAndOldMm2(const std::string& remedy) {
     const std::size_t old = remedy.find("instead of ");
     REQUIRE((remedy.starts_with("Lay ") && old != std::string::npos));
     return {std::stod(remedy.substr(4)), std::stod(remedy.substr(old + 11))};
-}
-
-std::optional<Joint> findJoint(Installation drawn, const std::string& name) {
-    std::optional<Joint> found;
-    const auto look = [&](auto& owner) {
-        for (const installation::NamedJoint& joint : installation::jointsOf(owner))
-            if (joint.name == name)
-                found = *joint.joint;
-    };
-    for (Part& part : drawn.parts)
-        look(part);
-    for (Run& run : drawn.runs)
-        look(run);
-    return found;
 }
 
 /// What a resistance rests on, by what is drawn; nothing for kinds not told apart here.
@@ -258,77 +245,6 @@ int checkRemedies(Engine& engine, const Answer& answer) {
 
 // Which remedies.
 
-using Named = std::set<std::pair<RemedyKind, std::string>>;
-
-void expectJoints(const Answer& answer, const Element& element, Named& expected) {
-    const auto joint = findJoint(answer.drawn, element.name);
-    if (!joint)
-        return;
-    const auto& kind = file::embeddedModels().catalogues.joints.at(joint->kind);
-    const double mohm = joint->resistance_mohm.value_or(kind.at(joint->condition));
-    if (mohm > kind.at("new") + 1)
-        expected.emplace(RemakeJoint, element.name);
-}
-
-void expectParts(const Installation& drawn, Named& expected) {
-    bool is_alone = true;
-    for (const Part& part : drawn.parts) {
-        if (const auto* battery = std::get_if<Battery>(&part.body)) {
-            if (battery->charge_pct < 100)
-                expected.emplace(ChargeBattery, part.id);
-            if (battery->age_pct > 0)
-                expected.emplace(RenewBattery, part.id);
-        } else if (const auto* charger = std::get_if<Charger>(&part.body)) {
-            is_alone = false;
-            if (!charger->on)
-                expected.emplace(ChargerOn, "");
-        } else if (std::holds_alternative<Load>(part.body)) {
-            is_alone = false;
-            expected.emplace(OtherLoadsOff, "");
-        }
-    }
-    const auto& unit = std::get<Controller>(drawn.findPart(drawn.subject)->body);
-    if (is_alone && drawn.nominal_v == 12 && unit.nominal_v == 0)
-        expected.emplace(DoubleVoltage, "");
-}
-
-/// Cables that hold a tenth of the loop's resistance or more.
-void expectCables(const std::vector<const Element*>& loop, Named& expected) {
-    std::map<std::string, double> cables;
-    double whole_ohm = 0;
-    for (const Element* element : loop) {
-        whole_ohm += element->ohm;
-        if (element->kind == ElementKind::Conductor)
-            cables[element->part] += element->ohm;
-    }
-    for (const auto& [run, ohm] : cables)
-        if (ohm >= 0.1 * whole_ohm) {
-            expected.emplace(ThickerCable, run);
-            expected.emplace(ShorterWay, run);
-        }
-}
-
-/// Every kind that applies, by what is drawn.
-Named expectedRemedies(const Answer& answer) {
-    Named expected;
-    const Outcome outcome = answer.start().outcome;
-    if (answer.inquiry.examination.verdict.margin == Margin::Clear || outcome == Outcome::Reversed)
-        return expected;
-    const Network network = network::build(answer.drawn, file::embeddedModels().catalogues);
-    std::vector<const Element*> loop;
-    for (const auto& way : {network.loop.value().out, network.loop.value().back})
-        for (const Step& step : way)
-            loop.push_back(&network.elements[static_cast<std::size_t>(step.element)]);
-    for (const Element* element : loop) {
-        expectJoints(answer, *element, expected);
-        if (outcome == Outcome::FuseOpens && element->kind == ElementKind::Fuse)
-            expected.emplace(LargerFuse, element->name);
-    }
-    expectParts(answer.drawn, expected);
-    expectCables(loop, expected);
-    return expected;
-}
-
 /// Repairs put back what was meant; redesign buys or lays something else.
 bool isPuttingBack(RemedyKind kind) {
     return kind != LargerFuse && kind != ThickerCable && kind != ShorterWay &&
@@ -336,10 +252,10 @@ bool isPuttingBack(RemedyKind kind) {
 }
 
 void checkKinds(const Answer& answer) {
-    Named found;
+    NamedRemedies found;
     for (const Remedy& remedy : answer.inquiry.remedies)
         found.emplace(remedy.kind, remedy.on);
-    CHECK(found == expectedRemedies(answer));
+    CHECK(found == expectRemedies(answer.drawn, answer.inquiry.examination));
     CHECK(found.size() == answer.inquiry.remedies.size());
     CHECK(std::ranges::is_partitioned(
         answer.inquiry.remedies, [](const Remedy& remedy) { return isPuttingBack(remedy.kind); }));
