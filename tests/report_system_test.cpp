@@ -7,6 +7,7 @@
 #include "runs.h"
 
 #include "ebbline/html.h"
+#include "ebbline/text.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -158,8 +159,8 @@ TEST_CASE("a page holds everything that was found", "[report]") {
         CHECK_THAT(ledger, Contains(">" + loss.element + "<"));
     CHECK(count(page, "<article class=\"rule ") == inquiry.rules.size());
     for (const RuleFinding& finding : inquiry.rules) {
-        CHECK_THAT(page, Contains(inHtml(report::tidyUnits(finding.reason))));
-        CHECK_THAT(page, Contains(inHtml(report::tidyUnits(finding.source))));
+        CHECK_THAT(page, Contains(inHtml(text::tidyUnits(finding.reason))));
+        CHECK_THAT(page, Contains(inHtml(text::tidyUnits(finding.source))));
     }
     // Only what starts clear is called a cure.
     const std::string remedies = within(page, "<section id=\"remedies\">", "</section>");

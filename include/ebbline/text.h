@@ -31,6 +31,10 @@ namespace ebbline::text {
 /// A word of somebody else's in a message: in quotes, and cut to sixty letters.
 [[nodiscard]] std::string inQuotes(std::string_view word);
 
+void replaceAll(std::string& text, std::string_view what, std::string_view with);
+/// For people: units as they write them, mm² and mΩ.
+[[nodiscard]] std::string tidyUnits(std::string sentence);
+
 /// Display width in characters (Unicode code points), for column lay-out.
 [[nodiscard]] std::size_t width(std::string_view utf8);
 

@@ -4,10 +4,10 @@
 
 #include <fmt/core.h>
 
-#include <span>
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace ebbline {
 
@@ -27,7 +27,7 @@ struct Reader {
 void setReader(Reader reader);
 
 /// "en" and those that have a table.
-[[nodiscard]] std::span<const std::string_view> languages();
+[[nodiscard]] std::vector<std::string> languages();
 /// The one that the environment asks for by LC_ALL, LC_MESSAGES or LANG; English where it is not
 /// there.
 [[nodiscard]] std::string languageOfEnvironment();

@@ -144,6 +144,18 @@ std::string inQuotes(std::string_view word) {
     return "'" + std::string(word.substr(0, end)) + "...'";
 }
 
+void replaceAll(std::string& text, std::string_view what, std::string_view with) {
+    for (std::size_t at = text.find(what); at != std::string::npos;
+         at = text.find(what, at + with.size()))
+        text.replace(at, what.size(), with);
+}
+
+std::string tidyUnits(std::string sentence) {
+    replaceAll(sentence, "mm2", "mm²");
+    replaceAll(sentence, "mohm", "mΩ");
+    return sentence;
+}
+
 std::size_t width(std::string_view utf8) {
     return static_cast<std::size_t>(
         std::ranges::count_if(utf8, [](char byte) { return (byte & 0xC0) != 0x80; }));

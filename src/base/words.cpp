@@ -6,7 +6,6 @@
 #include "ebbline/error.h"
 
 #include <algorithm>
-#include <array>
 #include <cstdint>
 #include <cstdlib>
 #include <map>
@@ -16,7 +15,8 @@
 namespace ebbline {
 namespace {
 
-constexpr std::array<std::string_view, 2> known{"en", "de"};
+constexpr std::string_view english = "en"; // the language of the sources
+constexpr std::string_view table_ending = ".mo";
 
 using Table = std::map<std::string_view, std::string_view>;
 
@@ -68,16 +68,21 @@ const Reader& reader() {
 }
 
 void setReader(Reader reader) {
-    if (std::ranges::count(known, reader.language) == 0)
+    if (std::ranges::count(languages(), reader.language) == 0)
         throw std::invalid_argument("no table of words for '" + reader.language + "'");
-    state().table = reader.language == known[0]
-                        ? Table()
-                        : MoFile(embedded::find(reader.language + ".mo")).read();
+    state().table =
+        reader.language == english
+            ? Table()
+            : MoFile(embedded::find(reader.language + std::string(table_ending))).read();
     state().reader = std::move(reader);
 }
 
-std::span<const std::string_view> languages() {
-    return known;
+std::vector<std::string> languages() {
+    std::vector<std::string> found{std::string(english)};
+    for (const embedded::File& file : embedded::all())
+        if (file.name.ends_with(table_ending))
+            found.emplace_back(file.name.substr(0, file.name.size() - table_ending.size()));
+    return found;
 }
 
 std::string languageOfEnvironment() {
@@ -88,9 +93,11 @@ std::string languageOfEnvironment() {
         // language[_TERRITORY][.CODESET][@modifier]
         const std::string_view whole = value;
         const std::string language(whole.substr(0, whole.find_first_of("_.@")));
-        return std::ranges::count(known, language) == 0 ? std::string(known[0]) : language;
+        if (std::ranges::count(languages(), language) > 0)
+            return language;
+        break;
     }
-    return std::string(known[0]);
+    return std::string(english);
 }
 
 std::string term(std::string_view name) {

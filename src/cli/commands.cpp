@@ -11,17 +11,18 @@
 #include "ebbline/words.h"
 
 #include <iostream>
+#include <utility>
 
 namespace ebbline::cli {
 namespace {
 
 /// What programs read does not follow the reader.
 Inquiry inEnglish(const Inquiry& inquiry, const Scene& scene, const RuleSettings& rules) {
-    const Reader before{.language = reader().language, .sizes = reader().sizes};
+    Reader before = reader();
     setReader({});
     Inquiry english = study::judge(inquiry.examination, scene.installation, scene.models, rules);
     english.remedies = inquiry.remedies;
-    setReader(before);
+    setReader(std::move(before));
     return english;
 }
 

@@ -11,6 +11,7 @@
 #include <array>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 namespace ebbline::cli {
 namespace {
@@ -60,7 +61,8 @@ std::string languageOfHelp(int argc, char** argv) {
             word.remove_prefix(option.size() + 1);
         else
             continue;
-        if (std::ranges::count(languages(), word) > 0)
+        const std::vector<std::string> known = languages();
+        if (std::ranges::count(known, word) > 0)
             return std::string(word);
     }
     return languageOfEnvironment();

@@ -181,10 +181,9 @@ void addPicture(CLI::App& app, Chosen& chosen) {
 void addReader(CLI::App& app, Reader& reader) {
     static const std::map<std::string, Sizes> scales{
         {"drawn", Sizes::Drawn}, {"mm2", Sizes::Mm2}, {"awg", Sizes::Awg}, {"both", Sizes::Both}};
-    const auto known = languages();
     app.add_option(
            "--language", reader.language, words("of what people read; JSON and files stay English"))
-        ->check(CLI::IsMember(std::vector<std::string>(known.begin(), known.end())))
+        ->check(CLI::IsMember(languages()))
         ->default_str(words("of the environment"));
     app.add_option_function<std::string>(
            "--sizes",

@@ -4,6 +4,7 @@
 
 #include "names.h"
 
+#include "ebbline/text.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
@@ -12,16 +13,15 @@ namespace ebbline::drawing {
 namespace {
 
 /// Units as people write them.
-std::string tidy(std::string sentence) {
-    replaceAll(sentence, "mm2", "mm²");
-    replaceAll(sentence, "mohm", "mΩ");
+std::string tidy(const std::string& plain) {
+    std::string sentence = text::tidyUnits(plain);
     // A number and its unit stay on one line.
     for (const char* unit : {"mm²", "mΩ", "V", "A", "s", "m", "%"})
         for (const char* after : {" ", ".", ",", ";", ":", ")"})
             for (char digit = '0'; digit <= '9'; ++digit)
-                replaceAll(sentence,
-                           std::string(1, digit) + " " + unit + after,
-                           std::string(1, digit) + "\u00a0" + unit + after);
+                text::replaceAll(sentence,
+                                 std::string(1, digit) + " " + unit + after,
+                                 std::string(1, digit) + "\u00a0" + unit + after);
     return sentence;
 }
 
@@ -50,12 +50,6 @@ std::string capital(std::string text) {
     if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
         text[0] = static_cast<char>(text[0] - 'a' + 'A');
     return text;
-}
-
-void replaceAll(std::string& text, const std::string& what, const std::string& with) {
-    for (std::size_t at = text.find(what); at != std::string::npos;
-         at = text.find(what, at + with.size()))
-        text.replace(at, what.size(), with);
 }
 
 std::string withNames(const Moment& moment, const std::string& sentence) {

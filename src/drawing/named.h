@@ -10,7 +10,6 @@ namespace ebbline::drawing {
 
 /// As a sentence begins.
 [[nodiscard]] std::string capital(std::string text);
-void replaceAll(std::string& text, const std::string& what, const std::string& with);
 /// A sentence of the verdict with names instead of ids and units as people write them.
 [[nodiscard]] std::string withNames(const Moment& moment, const std::string& sentence);
 

@@ -76,7 +76,7 @@ std::string nameOf(const Part& part) {
 
 std::string nameOf(const Size& size) {
     std::string name = network::sizeWords(size);
-    replaceAll(name, " mm2", "\u00a0mm²");
+    text::replaceAll(name, " mm2", "\u00a0mm²");
     return name;
 }
 

@@ -40,16 +40,10 @@ std::string circumstances(const Installation& installation) {
     return all + words(" · {} °C", figure(installation.surroundings.ambient_c, 0));
 }
 
-std::string activity(const Start& start, double at_s) {
-    std::optional<Happening> last;
-    for (const StartEvent& event : start.events)
-        if (event.at_s <= at_s + 1e-9)
-            last = event.what;
-    if (!last)
-        return words("off");
-    switch (*last) {
+std::string happeningWords(Happening what) {
+    switch (what) {
     case Happening::SupplyOn:
-        return words("not called");
+        return words("supply on");
     case Happening::Calls:
         return words("called");
     case Happening::Positions:
@@ -63,9 +57,21 @@ std::string activity(const Start& start, double at_s) {
     case Happening::TriesAgain:
         return words("tries again");
     case Happening::FuseOpens:
-        return words("fuse opened");
+        return words("fuse opens");
     }
     return "";
+}
+
+std::string activity(const Start& start, double at_s) {
+    std::optional<Happening> last;
+    for (const StartEvent& event : start.events)
+        if (event.at_s <= at_s + 1e-9)
+            last = event.what;
+    if (!last)
+        return words("off");
+    if (*last == Happening::SupplyOn)
+        return words("not called");
+    return *last == Happening::FuseOpens ? words("fuse opened") : happeningWords(*last);
 }
 
 std::string balance(const Figures& figures) {

@@ -172,8 +172,8 @@ std::string firstAction(const Moment& moment) {
     // The sentence before it has named the thing: ids are for files.
     std::string action = moment.inquiry.headline.action;
     const std::string& element = moment.inquiry.headline.element;
-    replaceAll(action, words("the joint {}", element), words("that joint"));
-    replaceAll(action, words(" for {}.", element), ".");
+    text::replaceAll(action, words("the joint {}", element), words("that joint"));
+    text::replaceAll(action, words(" for {}.", element), ".");
     return withNames(moment, action);
 }
 

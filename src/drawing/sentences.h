@@ -26,6 +26,8 @@ struct RemedyLine {
 
 /// Nominal voltage, battery, temperature: "12 V · battery 80 % charged · 20 °C".
 [[nodiscard]] std::string circumstances(const Installation& installation);
+/// What happens, in a word or two for a flag: "gave up".
+[[nodiscard]] std::string happeningWords(Happening what);
 /// What the fridge is doing: "spins up".
 [[nodiscard]] std::string activity(const Start& start, double at_s);
 /// What it needs and what arrives, at the moment.

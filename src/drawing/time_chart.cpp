@@ -15,28 +15,6 @@
 namespace ebbline::drawing {
 namespace {
 
-std::string flagWords(Happening what) {
-    switch (what) {
-    case Happening::SupplyOn:
-        return words("supply on");
-    case Happening::Calls:
-        return words("called");
-    case Happening::Positions:
-        return words("positions");
-    case Happening::SpinsUp:
-        return words("spins up");
-    case Happening::FullSpeed:
-        return words("runs");
-    case Happening::GaveUp:
-        return words("gave up");
-    case Happening::TriesAgain:
-        return words("tries again");
-    case Happening::FuseOpens:
-        return words("fuse opens");
-    }
-    return "";
-}
-
 const Start* addressOf(const std::optional<Start>& start) {
     return start ? &*start : nullptr;
 }
@@ -259,10 +237,10 @@ private:
         const std::vector<StartEvent> events = shownEvents();
         for (std::size_t i = 0; i < events.size();) {
             const double left = m_time.at(events[i].at_s);
-            std::string text = flagWords(events[i].what);
+            std::string text = happeningWords(events[i].what);
             double right = left;
             for (++i; i < events.size() && m_time.at(events[i].at_s) - right < 1.6 * m_unit; ++i) {
-                text += ", " + flagWords(events[i].what);
+                text += ", " + happeningWords(events[i].what);
                 right = m_time.at(events[i].at_s);
             }
             labelFlag(text, {left, m_volts_box.y - 0.9 * m_unit, right - left + 0.6 * m_unit, 0});

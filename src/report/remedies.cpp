@@ -2,8 +2,6 @@
 // Remedies in words: what cures, and what does not suffice by itself.
 #include "remedies.h"
 
-#include "words.h"
-
 #include "ebbline/network.h"
 #include "ebbline/text.h"
 #include "ebbline/words.h"
@@ -42,7 +40,7 @@ std::string actionWords(const Remedy& remedy, double value) {
     case LargerFuse:
         return words("{} of {} A, where its cable allows it", on, text::figure(value));
     case ThickerCable:
-        return tidyUnits(words("{} in {}", on, network::sizeWords({remedy.scale, value})));
+        return text::tidyUnits(words("{} in {}", on, network::sizeWords({remedy.scale, value})));
     case ShorterWay:
         return words("{} only {} m long, one way", on, text::figure(value));
     case DoubleVoltage:

@@ -41,7 +41,7 @@ Fields rowOf(const Inquiry& inquiry, const Ledger& ledger, std::size_t i) {
     row.set("needless", needless);
     row.set("is_needless", Fields(needless != "-"));
     if (needless != "-")
-        setText(row, "remedy", tidyUnits(inquiry.losses[i].remedy));
+        setText(row, "remedy", text::tidyUnits(inquiry.losses[i].remedy));
     row.set("ohms", ledger_row.ohms ? fixed(*ledger_row.ohms * 1e3, 1) : std::string("-"));
     row.set("watts", fixed(ledger_row.watts(), 1));
     return row;
@@ -62,7 +62,7 @@ void addLosses(const Inquiry& inquiry, Fields& page) {
         Fields row = rowOf(inquiry, *ledger, i);
         if (i < inquiry.losses.size()) {
             const Loss& loss = inquiry.losses[i];
-            row.set("sum", plain(tidyUnits(loss.sum)));
+            row.set("sum", plain(text::tidyUnits(loss.sum)));
             row.set("basis", term(nameOf(loss.basis)));
             addBar(loss, most_v, row);
             needless_v += loss.avoidable_v;

@@ -3,7 +3,6 @@
 #include "parts_units.h"
 #include "sections.h"
 #include "sheet.h"
-#include "words.h"
 
 #include "ebbline/network.h"
 #include "ebbline/telling.h"
@@ -18,6 +17,17 @@ namespace ebbline::report {
 namespace {
 
 using Items = std::vector<std::string>;
+
+/// "1.5 mm² (nearest gauge AWG 16, 1.31 mm²)": whoever buys that gauge must see that it is thinner.
+std::string shopWords(const Size& size) {
+    if (size.scale != SizeScale::Mm2)
+        return text::tidyUnits(network::sizeWords(size, Sizes::Both));
+    const Size nearest{SizeScale::Awg, network::nearestGauge(size.value)};
+    return text::tidyUnits(words("{} (nearest gauge {}, {})",
+                                 network::sizeWords(size, Sizes::Drawn),
+                                 network::sizeWords(nearest, Sizes::Drawn),
+                                 network::sizeWords(nearest, Sizes::Mm2)));
+}
 
 /// Each different text once, in the order they come.
 Items once(const Items& items) {
@@ -44,8 +54,7 @@ Fields runRow(const Installation& installation, const Run& run) {
     Items ways;
     Items joints;
     for (const Core& core : run.cores) {
-        sizes.push_back(tidyUnits(network::sizeWords(core.size, Sizes::Both)) + ", " +
-                        term(core.conductor));
+        sizes.push_back(shopWords(core.size) + ", " + term(core.conductor));
         ways.push_back(words("{} to {}", core.from.text(), core.to.text()));
         joints.push_back(words("{} to {}", jointWords(core.joint_from), jointWords(core.joint_to)));
     }

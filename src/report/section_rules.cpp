@@ -34,9 +34,9 @@ Fields rowOf(const Installation& installation, const RuleFinding& finding) {
     row.set("state", stateWords(finding));
     row.set("class", className(finding.state));
     row.set("rule", term(finding.rule));
-    setText(row, "figures", tidyUnits(figureWords(finding)));
-    row.set("reason", plain(tidyUnits(finding.reason)));
-    setText(row, "source", tidyUnits(finding.source));
+    setText(row, "figures", text::tidyUnits(figureWords(finding)));
+    row.set("reason", plain(text::tidyUnits(finding.reason)));
+    setText(row, "source", text::tidyUnits(finding.source));
     if (finding.unchecked)
         setText(row, "unchecked", words(unchecked_words));
     addThing(installation, finding.on, row);

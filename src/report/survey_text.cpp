@@ -2,7 +2,6 @@
 // A survey in the words of the trade: what a practitioner needs first stands first.
 #include "sheet.h"
 #include "survey_names.h"
-#include "words.h"
 
 #include "ebbline/report.h"
 #include "ebbline/text.h"
@@ -78,7 +77,7 @@ private:
         return words("{} {} m of {}",
                      one.name,
                      fixed(lengthOf(m_network, one), 1),
-                     tidyUnits(network::sizeWords(sizeOf(m_network, one))));
+                     text::tidyUnits(network::sizeWords(sizeOf(m_network, one))));
     }
 
     /// Conductors and devices by name, joints by their number.

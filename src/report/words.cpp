@@ -153,16 +153,6 @@ std::string needlessWords(const std::vector<Loss>& losses, std::size_t row) {
                : "-";
 }
 
-std::string tidyUnits(std::string sentence) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 2> units{
-        {{" mm2", " mm²"}, {" mohm", " mΩ"}}};
-    for (const auto& [plain, tidy] : units)
-        for (std::size_t at = sentence.find(plain); at != std::string::npos;
-             at = sentence.find(plain, at + tidy.size()))
-            sentence.replace(at, plain.size(), tidy);
-    return sentence;
-}
-
 std::string stateWords(const RuleFinding& finding) {
     switch (finding.state) {
     case RuleState::Kept:

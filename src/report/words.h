@@ -36,9 +36,6 @@ struct Fact {
 /// What of a row need not be; "-" where that is next to nothing.
 [[nodiscard]] std::string needlessWords(const std::vector<Loss>& losses, std::size_t row);
 
-/// A sentence with units as people write them: mm², mΩ.
-[[nodiscard]] std::string tidyUnits(std::string sentence);
-
 /// "kept (drop only)", "BROKEN", ...: a drop rule that is kept must not look like a fridge that
 /// starts.
 [[nodiscard]] std::string stateWords(const RuleFinding& finding);
