@@ -18,7 +18,8 @@ namespace {
 Start startThatFalls(double from_s, double to_s) {
     Start start;
     start.horizon_s = 3;
-    for (double at_s = -1; at_s <= 3; at_s += 0.01) {
+    for (int i = -100; i <= 300; ++i) {
+        const double at_s = 0.01 * i;
         const double share = std::clamp((at_s - from_s) / (to_s - from_s), 0.0, 1.0);
         start.frames.push_back({at_s, 12.6, 12.6 - 2 * share, {}, {}});
     }
