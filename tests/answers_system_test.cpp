@@ -45,10 +45,10 @@ struct Answer {
 Answer ask(Engine& engine, const std::string& name, const Installation& drawn) {
     const auto silent = [](const std::string&) {};
     const Models& models = file::embeddedModels();
-    Answer answer{name, drawn, study::inquireBriefly(engine, drawn, models, {}, silent)};
-    answer.inquiry.remedies =
-        study::findRemedies(engine, drawn, models, answer.inquiry.examination, silent);
-    return answer;
+    Examination examination = study::runStartAlone(engine, drawn, models, silent);
+    auto remedies = study::findRemedies(engine, drawn, models, examination, silent);
+    return {
+        name, drawn, study::judge(std::move(examination), std::move(remedies), drawn, models, {})};
 }
 
 std::vector<Answer> askAll(Engine& engine) {
@@ -352,6 +352,13 @@ void checkPromise(const Answer& answer) {
     const bool has_doubts = action.find("not enough") != std::string::npos ||
                             action.find("only just") != std::string::npos;
     CHECK(curesAsAdvised(answer) == !has_doubts);
+    const auto& remedies = answer.inquiry.remedies;
+    const auto cure = std::ranges::find_if(
+        remedies, [](const Remedy& remedy) { return remedy.cure.has_value(); });
+    const bool names_cure = action.find("This alone would do: ") != std::string::npos;
+    CHECK(names_cure == (answer.inquiry.headline.falls_short && cure != remedies.end()));
+    if (names_cure)
+        CHECK_THAT(action, Contains(study::actionWords(*cure, cure->cure->value)));
 }
 
 /// A bad crimp on the battery's minus post, the way from there to the fridge sound: it is named,

@@ -64,9 +64,13 @@ std::vector<Remedy> inventedRemedies(const Installation& installation) {
 Inquiry inquire(Engine& engine, const Installation& installation) {
     Inquiry inquiry = study::inquireBriefly(
         engine, installation, file::embeddedModels(), {}, [](const std::string&) {});
-    if (inquiry.examination.verdict.margin != Margin::Clear)
-        inquiry.remedies = inventedRemedies(installation);
-    return inquiry;
+    if (inquiry.examination.verdict.margin == Margin::Clear)
+        return inquiry;
+    return study::judge(std::move(inquiry.examination),
+                        inventedRemedies(installation),
+                        installation,
+                        file::embeddedModels(),
+                        {});
 }
 
 /// Every scene, simulated once for all tests of this process.
@@ -96,10 +100,11 @@ public:
 
 /// The same runs in the words of now.
 Inquiry judgeAgain(const Inquiry& inquiry) {
-    Inquiry again = study::judge(
-        inquiry.examination, inquiry.examination.network.installation, file::embeddedModels(), {});
-    again.remedies = inquiry.remedies;
-    return again;
+    return study::judge(inquiry.examination,
+                        inquiry.remedies,
+                        inquiry.examination.network.installation,
+                        file::embeddedModels(),
+                        {});
 }
 
 /// The moments worth a picture: before anything, on the way, at the lowest, at the end.

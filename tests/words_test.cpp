@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Words in the reader's language: fallbacks, the decimal mark, conductor sizes in both scales.
 #include "ebbline/network.h"
+#include "ebbline/report.h"
+#include "ebbline/rules.h"
 #include "ebbline/text.h"
 #include "ebbline/words.h"
 
@@ -13,6 +15,7 @@
 #include <utility>
 
 using namespace ebbline;
+using Catch::Matchers::Contains;
 
 namespace {
 
@@ -114,6 +117,20 @@ TEST_CASE("conductor sizes are written as drawn, in mm2, as a gauge or both", "[
         CHECK(sizeOf(SizeScale::Awg, 12, Sizes::Both) == "AWG 12 (3.31 mm2)");
         CHECK(sizeOf(SizeScale::Awg, 0, Sizes::Both) == "AWG 1/0 (53.5 mm2)");
         CHECK(sizeOf(SizeScale::Awg, -3, Sizes::Mm2) == "107 mm2");
+    }
+    SECTION("a rule's cross-sections stay beside their gauge, or a small step would not show") {
+        const RuleFinding finding{.rule = "return-size",
+                                  .value = 1.5,
+                                  .limit = 1.52,
+                                  .limit_is_least = true,
+                                  .unit = "mm2"};
+        const auto figures = [&](Sizes sizes) {
+            const Reading reading({.sizes = sizes});
+            return report::writeRules({&finding, 1});
+        };
+        CHECK_THAT(figures(Sizes::Drawn), Contains("1.50 mm2, at least 1.52 mm2"));
+        CHECK_THAT(figures(Sizes::Awg),
+                   Contains("1.5 mm2 (about AWG 16), at least 1.52 mm2 (about AWG 16)"));
     }
     SECTION("in the reader's language") {
         const Reading german({.language = "de", .sizes = Sizes::Both});

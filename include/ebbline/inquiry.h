@@ -19,9 +19,9 @@ struct Inquiry {
 
 namespace study {
 
-/// What rules, ledger and verdict say of runs that were made before, in the reader's language;
-/// without remedies.
+/// What rules, ledger and verdict say of runs that were made before, in the reader's language.
 [[nodiscard]] Inquiry judge(Examination examination,
+                            std::vector<Remedy> remedies,
                             const Installation& installation,
                             const Models& models,
                             const RuleSettings& settings);

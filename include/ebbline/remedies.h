@@ -55,6 +55,9 @@ struct Remedy {
 
 namespace study {
 
+/// "charge house to 80 %": the remedy with one of its steps' values, in the reader's words.
+[[nodiscard]] std::string actionWords(const Remedy& remedy, double value);
+
 /// Every remedy that can be tried on the installation, repairs first, cures before what does not
 /// suffice. Empty where it starts clear. Throws EngineError.
 [[nodiscard]] std::vector<Remedy> findRemedies(Engine& engine,

@@ -89,7 +89,8 @@ struct Headline {
     std::string cause;
     std::string action;  ///< empty when there is nothing to do
     std::string element; ///< the element or run it speaks of; may be empty
-    bool unsafe = false; ///< it starts, and what is drawn could burn
+    bool unsafe = false;      ///< it starts, and what is drawn could burn
+    bool falls_short = false; ///< the action alone does not make it start
     bool operator==(const Headline&) const = default;
 };
 

@@ -20,8 +20,8 @@ namespace {
 Inquiry inEnglish(const Inquiry& inquiry, const Scene& scene, const RuleSettings& rules) {
     Reader before = reader();
     setReader({});
-    Inquiry english = study::judge(inquiry.examination, scene.installation, scene.models, rules);
-    english.remedies = inquiry.remedies;
+    Inquiry english = study::judge(
+        inquiry.examination, inquiry.remedies, scene.installation, scene.models, rules);
     setReader(std::move(before));
     return english;
 }

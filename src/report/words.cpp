@@ -2,12 +2,13 @@
 // What is said of a start in more than one place: on the terminal and in the page that travels.
 #include "words.h"
 
+#include "ebbline/network.h"
 #include "ebbline/text.h"
 #include "ebbline/words.h"
 
 #include <fmt/core.h>
 
-#include <array>
+#include <cmath>
 #include <utility>
 
 namespace ebbline::report {
@@ -71,8 +72,13 @@ Fact loopFact(const Examination& examination) {
     return {words("Supply loop"), loop};
 }
 
-int decimalsOf(const std::string& unit) {
-    return unit == "%" || unit == "A" ? 1 : 2;
+/// A value of a rule; a cross-section with its nearest gauge for who reads gauges: alone it would
+/// hide by how much a rule is broken.
+std::string withUnit(double value, const std::string& unit) {
+    const Sizes sizes = reader().sizes;
+    if (unit == "mm2" && (sizes == Sizes::Awg || sizes == Sizes::Both))
+        return network::sizeWords({SizeScale::Mm2, std::round(value * 100) / 100}, Sizes::Both);
+    return fixed(value, unit == "%" || unit == "A" ? 1 : 2) + " " + unit;
 }
 
 } // namespace
@@ -166,13 +172,12 @@ std::string stateWords(const RuleFinding& finding) {
 }
 
 std::string figureWords(const RuleFinding& finding) {
-    const int decimals = decimalsOf(finding.unit);
     if (!finding.value)
         return "";
-    std::string value = fixed(finding.value, decimals) + " " + finding.unit;
+    std::string value = withUnit(*finding.value, finding.unit);
     if (!finding.limit)
         return value;
-    const std::string limit = fixed(finding.limit, decimals) + " " + finding.unit;
+    const std::string limit = withUnit(*finding.limit, finding.unit);
     return finding.limit_is_least ? words("{}, at least {}", value, limit)
                                   : words("{}, at most {}", value, limit);
 }

@@ -2,15 +2,31 @@
 // One installation, asked everything that its report says.
 #include "ebbline/inquiry.h"
 
+#include "ebbline/words.h"
+
+#include <algorithm>
 #include <utility>
 
 namespace ebbline::study {
+namespace {
+
+/// Advice that falls short is followed by the first remedy that does by itself.
+void addCure(Headline& headline, const std::vector<Remedy>& remedies) {
+    const auto cure =
+        std::ranges::find_if(remedies, [](const Remedy& one) { return one.cure.has_value(); });
+    if (headline.falls_short && cure != remedies.end())
+        headline.action +=
+            " " + words("This alone would do: {}.", actionWords(*cure, cure->cure->value));
+}
+
+} // namespace
 
 Inquiry judge(Examination examination,
+              std::vector<Remedy> remedies,
               const Installation& installation,
               const Models& models,
               const RuleSettings& settings) {
-    Inquiry inquiry{.examination = std::move(examination)};
+    Inquiry inquiry{.examination = std::move(examination), .remedies = std::move(remedies)};
     const Examination& found = inquiry.examination;
     const Network network = network::build(installation, models.catalogues);
     const Evidence evidence{.start = found.start,
@@ -19,6 +35,7 @@ Inquiry judge(Examination examination,
     inquiry.rules = verdict::judgeRules(network, models.catalogues, evidence, settings);
     inquiry.losses = verdict::findLosses(network, models.catalogues, evidence, settings);
     inquiry.headline = verdict::headline(network, models.catalogues, evidence, settings);
+    addCure(inquiry.headline, inquiry.remedies);
     return inquiry;
 }
 
@@ -27,10 +44,9 @@ Inquiry inquire(Engine& engine,
                 const Models& models,
                 const RuleSettings& settings,
                 const Progress& progress) {
-    Inquiry inquiry =
-        judge(runStart(engine, installation, models, progress), installation, models, settings);
-    inquiry.remedies = findRemedies(engine, installation, models, inquiry.examination, progress);
-    return inquiry;
+    Examination examination = runStart(engine, installation, models, progress);
+    auto remedies = findRemedies(engine, installation, models, examination, progress);
+    return judge(std::move(examination), std::move(remedies), installation, models, settings);
 }
 
 Inquiry inquireBriefly(Engine& engine,
@@ -39,7 +55,7 @@ Inquiry inquireBriefly(Engine& engine,
                        const RuleSettings& settings,
                        const Progress& progress) {
     return judge(
-        runStartAlone(engine, installation, models, progress), installation, models, settings);
+        runStartAlone(engine, installation, models, progress), {}, installation, models, settings);
 }
 
 } // namespace ebbline::study

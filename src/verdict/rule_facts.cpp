@@ -148,9 +148,9 @@ std::string Facts::whyNoCapacity(const Conductor& conductor) const {
         return words("The table of capacities depends on the rule set, and none is chosen.");
     if (capacitySource().empty())
         return words("No published table of capacities is known here for {}.", nameOf(set));
-    return words("{} has no entry for {} mm2 with {} °C insulation.",
+    return words("{} has no entry for {} with {} °C insulation.",
                  capacitySource(),
-                 text::fixed(conductor.area_mm2, 2),
+                 network::sizeWords(conductor.size),
                  text::figure(conductor.laying.insulation_c));
 }
 

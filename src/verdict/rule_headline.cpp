@@ -76,17 +76,19 @@ std::string supplyWords(const Facts& facts, const Culprit& culprit) {
                  text::fixed(culprit.avoidable_v, 2));
 }
 
-/// Whether the remedy brings it above its cut-out; empty where it already starts.
-std::string enoughWords(const Facts& facts, double gain_v) {
+/// Says of the action whether it brings it above its cut-out; nothing where it already starts.
+Headline withDoubt(Headline headline, const Facts& facts, double gain_v) {
     if (facts.evidence.start.outcome != Outcome::Trips)
-        return "";
+        return headline;
     const auto& headroom_v = facts.evidence.verdict.headroom_v;
+    headline.falls_short = headroom_v && gain_v < -*headroom_v;
     if (!headroom_v)
-        return " " + words("Whether that is enough only another start can say.");
-    if (gain_v < -*headroom_v)
-        return " " + words("That alone is not enough.");
-    return gain_v < estimate_band_v - *headroom_v ? " " + words("That alone is only just enough.")
-                                                  : "";
+        headline.action += " " + words("Whether that is enough only another start can say.");
+    else if (headline.falls_short)
+        headline.action += " " + words("That alone is not enough.");
+    else if (gain_v < estimate_band_v - *headroom_v)
+        headline.action += " " + words("That alone is only just enough.");
+    return headline;
 }
 
 /// The supply is what keeps it from starting, or nearly does.
@@ -96,19 +98,21 @@ Headline blameSupply(const Facts& facts, const std::vector<Loss>& losses, const 
     const Culprit flat = findFlatBattery(facts);
     const double worst_v = worst == culprits.end() ? 0 : worst->avoidable_v;
     if (flat.avoidable_v > std::max(worst_v, worth_naming_v))
-        return {lead + words("the battery rests at {} V, {} V below full.",
-                             text::fixed(flat.volts, 2),
-                             text::fixed(flat.avoidable_v, 2)),
-                flat.remedy + enoughWords(facts, flat.avoidable_v),
-                flat.name};
+        return withDoubt({lead + words("the battery rests at {} V, {} V below full.",
+                                       text::fixed(flat.volts, 2),
+                                       text::fixed(flat.avoidable_v, 2)),
+                          flat.remedy,
+                          flat.name},
+                         facts,
+                         flat.avoidable_v);
     if (worst_v <= worth_naming_v)
         return {lead + words("nothing on the way is worse than it need be; the supply as drawn is "
                              "too weak for this fridge."),
                 words("Look for a shorter way or a stronger battery."),
                 ""};
-    return {lead + supplyWords(facts, *worst) + ".",
-            worst->remedy + enoughWords(facts, worst->avoidable_v),
-            worst->name};
+    return withDoubt({lead + supplyWords(facts, *worst) + ".", worst->remedy, worst->name},
+                     facts,
+                     worst->avoidable_v);
 }
 
 std::string listNames(const Facts& facts, const std::vector<int>& elements) {
