@@ -71,7 +71,7 @@ std::string fill(std::string_view translation, const std::vector<std::string>& f
 
 /// Words of a scene or of a command line stand in quotes.
 bool isQuoted(std::string_view found, std::string_view before) {
-    return found.starts_with('\'') || before.ends_with('\'');
+    return (found.starts_with('\'') && found.ends_with('\'')) || before.ends_with('\'');
 }
 
 /// A text by the first of the sentences that it fits, and so what is filled in; `depth` times.
