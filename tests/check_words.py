@@ -5,6 +5,7 @@ check_words.py PROGRAM SOURCE_DIR            the checks
 check_words.py PROGRAM SOURCE_DIR --write    brings assets/words up to date, what is new untranslated
 """
 import json
+import os
 import pathlib
 import re
 import subprocess
@@ -126,6 +127,67 @@ def check_help(program):
         assert not same, (command, same)
 
 
+def complaints(program, language, *command):
+    """What the program refuses a command with, in an environment that asks for no language."""
+    done = subprocess.run([str(one) for one in (program, *command, "--language", language)],
+                          capture_output=True, env={**os.environ, "LC_ALL": "C"})
+    assert done.returncode in (2, 3), (command, done)
+    return done.stderr.decode()
+
+
+def spoken(line):
+    """A message without what is somebody else's: quoted words, what has to be typed, places."""
+    return re.sub(r"„[^“]*“|'[^']*'|\"[^\"]*\"|\[[^]]*\]|\{[^}]*\}|--?\w+|\S*/\S*", "", line)
+
+
+def check_pair(command, english, german):
+    assert english != german or not re.search("[A-Za-z]{3}", spoken(english)), (command, english)
+    left = re.findall(r"\b(?:the|and|with|expected|unknown|is|of|wants?|has|cannot|missing|which|"
+                      r"not|saw|did|you|required?|requires)\b", spoken(german))
+    assert not left, (command, german, left)
+
+
+def check_bad_scenes(program, root):
+    """Every bad scene has its problems at the same places in German, and none in English."""
+    form = re.compile(r"^(.+?:\d+:\d+): (.*)$")
+    told = 0
+    for scene in sorted((root / "tests/data/bad").glob("*.toml")):
+        english, german = ([line for line in complaints(program, language, "check", scene)
+                            .splitlines()] for language in ("en", "de"))
+        assert len(english) == len(german), scene
+        for one, other in zip(english, german):
+            if not form.match(one):
+                assert one == other, (scene, one, other)  # the line and the caret below it
+                continue
+            assert form.match(one)[1] == form.match(other)[1], (scene, one, other)
+            check_pair(scene, form.match(one)[2], form.match(other)[2])
+            told += 1
+    assert told > 180, told
+
+
+def check_command_lines(program, root):
+    scene = root / "scenes/quay-02.toml"
+    for command in ((), ("start", "--bad"), ("start", "-a", "-b"), ("start", "--expect", "x"),
+                    ("start", "--drop", "99"), ("start", "--because", "x"), ("start", "--set"),
+                    ("start", "--sizes", "x"), ("picture",), ("picture", "-o", "x", "--plan", "--gap"),
+                    ("picture", "-o", "x", "--at", "x"), ("picture", "-o", "x", "--at", "1", "--at", "2"),
+                    ("parts", "--keys=x"), ("start", root / "none.toml"), ("start", root),
+                    ("parts", "--models", root / "none"), ("deck", scene, "-o", root / "none/x"),
+                    ("check", scene, "--set", "x"), ("check", scene, "--set", "x=1"),
+                    ("check", scene, "--set", "hose.charge_pct=1"),
+                    ("check", scene, "--set", "house.charge=1"),
+                    ("check", scene, "--set", "house.charge_pct=130"),
+                    ("check", scene, "--set", "house.charge_pct=full"),
+                    ("check", scene, "--set", "joints.kind=glue"), ("check", scene, "--with", "x"),
+                    ("check", "--models", root / "tests/data/bad")):
+        english, german = (complaints(program, language, *command).splitlines()
+                           for language in ("en", "de"))
+        assert english and len(english) == len(german), (command, english, german)
+        for one, other in zip(english, german):
+            if not re.match(r" *\d* \| ", one):  # a line of a file, a caret
+                check_pair(command, one, other)
+
+
 def check_files(program, root):
     """What programs read does not follow the reader."""
     scene = root / "scenes/quay-02.toml"
@@ -158,6 +220,8 @@ def main(program, source, *options):
         check_language(path, texts)
     check_text(program, root)
     check_help(program)
+    check_bad_scenes(program, root)
+    check_command_lines(program, root)
     check_files(program, root)
     check_sizes(program, root)
     print(len(texts), "texts")

@@ -151,7 +151,7 @@ TEST_CASE("built-in defaults fit their own ranges", "[installation]") {
         for (const Key& key : keysOf(kind))
             if (const auto value = installation::get(partOf(kind), key)) {
                 INFO(kind << "." << key.name);
-                CHECK(installation::findMisfit(key, *value) == std::nullopt);
+                CHECK(installation::findMisfit(key, *value, key.name) == std::nullopt);
             }
 }
 
@@ -186,25 +186,26 @@ TEST_CASE("events may switch and charge, conditions also corrode, neither rewire
 
 TEST_CASE("a value that does not fit its key is told what would", "[installation]") {
     const auto misfit = [](const char* kind, const char* name, const Value& value) {
-        return installation::findMisfit(*installation::findKey(kind, name), value).value_or("fits");
+        return installation::findMisfit(*installation::findKey(kind, name), value, "it")
+            .value_or("fits");
     };
     const double nan = std::numeric_limits<double>::quiet_NaN();
     const double inf = std::numeric_limits<double>::infinity();
     CHECK(misfit("battery", "charge_pct", 0.0) == "fits");
     CHECK(misfit("battery", "charge_pct", 100.0) == "fits");
-    CHECK(misfit("battery", "charge_pct", 100.1) == "is 100.1, expected 0 to 100");
-    CHECK(misfit("battery", "charge_pct", nan) == "is nan, expected 0 to 100");
-    CHECK(misfit("battery", "charge_pct", -inf) == "is -inf, expected 0 to 100");
-    CHECK(misfit("battery", "charge_pct", true) == "wants a number");
+    CHECK(misfit("battery", "charge_pct", 100.1) == "it is 100.1, expected 0 to 100");
+    CHECK(misfit("battery", "charge_pct", nan) == "it is nan, expected 0 to 100");
+    CHECK(misfit("battery", "charge_pct", -inf) == "it is -inf, expected 0 to 100");
+    CHECK(misfit("battery", "charge_pct", true) == "it wants a number");
     CHECK(misfit("battery", "nominal_v", 24.0) == "fits");
-    CHECK(misfit("battery", "nominal_v", 18.0) == "is 18, expected 12 or 24");
-    CHECK(misfit("controller", "nominal_v", nan) == "is nan, expected 0, 12 or 24");
-    CHECK(misfit("bus-bar", "studs", 2.5) == "is 2.5, expected a whole number from 2 to 40");
-    CHECK(misfit("isolator", "closed", 1.0) == "wants true or false");
-    CHECK(misfit("battery", "chemistry", 1.0) == "wants a text in quotes");
+    CHECK(misfit("battery", "nominal_v", 18.0) == "it is 18, expected 12 or 24");
+    CHECK(misfit("controller", "nominal_v", nan) == "it is nan, expected 0, 12 or 24");
+    CHECK(misfit("bus-bar", "studs", 2.5) == "it is 2.5, expected a whole number from 2 to 40");
+    CHECK(misfit("isolator", "closed", 1.0) == "it wants true or false");
+    CHECK(misfit("battery", "chemistry", 1.0) == "it wants a text in quotes");
     CHECK(misfit("joint", "condition", "tired") == "fits");
     CHECK(misfit("joint", "condition", "rusty") ==
-          "is 'rusty', expected new, tired, corroded or loose");
+          "it is 'rusty', expected new, tired, corroded or loose");
 }
 
 TEST_CASE("parts have the terminals of their kind", "[installation]") {

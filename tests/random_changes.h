@@ -88,7 +88,7 @@ public:
             made.at_m = Position{0.1 * number(-9, 9), number(-5, 5)};
         for (const installation::Key& key : installation::keys())
             if (key.kind == installation::kindOf(made) && upTo(4) == 0)
-                if (const Value some = value(key); !installation::findMisfit(key, some))
+                if (const Value some = value(key); !installation::findMisfit(key, some, key.name))
                     installation::set(made, key, some);
         for (const auto& named : installation::jointsOf(made))
             *named.joint = joint();

@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Words in the reader's language: fallbacks, the decimal mark, conductor sizes in both scales.
+#include "reading_as.h"
+
+#include "ebbline/error.h"
 #include "ebbline/network.h"
 #include "ebbline/report.h"
 #include "ebbline/rules.h"
@@ -8,25 +11,19 @@
 
 #include <catch2/catch.hpp>
 
+#include <cerrno>
 #include <cstdlib>
+#include <filesystem>
 #include <optional>
 #include <stdexcept>
 #include <string>
-#include <utility>
+#include <system_error>
+#include <vector>
 
 using namespace ebbline;
 using Catch::Matchers::Contains;
 
 namespace {
-
-/// Reads as somebody for as long as this lives.
-class Reading {
-public:
-    explicit Reading(Reader as) { setReader(std::move(as)); }
-    ~Reading() { setReader({}); }
-    Reading(const Reading&) = delete;
-    Reading& operator=(const Reading&) = delete;
-};
 
 /// What the environment says for as long as this lives.
 class Environment {
@@ -62,7 +59,7 @@ std::string sizeOf(SizeScale scale, double value, Sizes sizes) {
 
 TEST_CASE("a text that no table has stays as it is", "[words]") {
     CHECK(words("of no table at all") == "of no table at all");
-    const Reading german({.language = "de"});
+    const ReadingAs german({.language = "de"});
     CHECK(words("of no table at all") == "of no table at all");
     CHECK(words("battery") == "Batterie");
     CHECK(term("bus-bar") == "Sammelschiene");
@@ -77,10 +74,59 @@ TEST_CASE("a translation whose places do not fit falls back to English", "[words
     CHECK(filled("{:d} aus {}", text, "two", "three") == "two of three");
 }
 
+TEST_CASE("a text that others wrote in English is said in the reader's language", "[words]") {
+    const std::vector<const char*> sentences{
+        "expected {}, saw {}", "value", "cannot redefine existing {} '{}'", "expected {}"};
+    const std::vector<std::string> texts{"expected value, saw value",
+                                         "expected 'value', saw 'x, saw y'",
+                                         "cannot redefine existing value 'value'",
+                                         "expected expected expected expected expected expected x",
+                                         "expected {}, saw {0}",
+                                         "nothing of the kind",
+                                         ""};
+    for (const std::string& text : texts)
+        CHECK(fromEnglish(text, sentences) == text);
+    const ReadingAs german({.language = "de"});
+    CHECK(fromEnglish(texts[0], sentences) == "erwartet wird Wert, gefunden: Wert");
+    // What is in quotes is somebody's own.
+    CHECK(fromEnglish(texts[1], sentences) == "erwartet wird 'value', gefunden: 'x, saw y'");
+    CHECK(fromEnglish(texts[2], sentences) == "„value“ steht schon da, als Wert");
+    CHECK(fromEnglish(texts[4], sentences) == "erwartet wird {}, gefunden: {0}");
+    CHECK(fromEnglish(texts[5], sentences) == texts[5]);
+    CHECK(fromEnglish(std::string(100000, 'x'), sentences).size() == 100000);
+}
+
+TEST_CASE("sentences within sentences without end are not followed", "[words]") {
+    const std::vector<const char*> sentences{"called solved, but {}"};
+    std::string text = "x";
+    for (int i = 0; i < 100000; ++i)
+        text.insert(0, "called solved, but ");
+    CHECK(fromEnglish(text, sentences) == text);
+    const ReadingAs german({.language = "de"});
+    const std::string said = fromEnglish(text, sentences);
+    CHECK(said.starts_with("als gelöst gemeldet, aber als gelöst gemeldet, aber "));
+    CHECK(said.ends_with("called solved, but x"));
+}
+
+TEST_CASE("what the system refuses is said in the reader's language", "[words]") {
+    const std::system_error none(ENOENT, std::generic_category(), "cannot read 'x'");
+    const std::filesystem::filesystem_error folder(
+        "directory iterator cannot open directory", "x", none.code());
+    const std::system_error odd(EBADMSG, std::generic_category(), "poll");
+    CHECK(describe(none) == none.what());
+    CHECK(describe(folder) == folder.what());
+    CHECK(describe(odd) == odd.what());
+    const ReadingAs german({.language = "de"});
+    CHECK(describe(none) == "cannot read 'x': Datei oder Ordner gibt es nicht");
+    CHECK(describe(folder) ==
+          "Ordner lässt sich nicht öffnen: Datei oder Ordner gibt es nicht [x]");
+    CHECK(describe(odd) == odd.what()); // rare enough to stay the system's
+}
+
 TEST_CASE("people read the decimal mark of their language, files a point", "[words]") {
     CHECK(text::fixed(10.345, 2) == "10.35");
     CHECK(text::figure(0.75) == "0.75");
-    const Reading german({.language = "de"});
+    const ReadingAs german({.language = "de"});
     CHECK(text::fixed(10.345, 2) == "10,35");
     CHECK(text::fixed(std::nullopt, 2) == "-");
     CHECK(text::figure(0.75) == "0,75");
@@ -133,7 +179,7 @@ TEST_CASE("conductor sizes are written as drawn, in mm2, as a gauge or both", "[
                    Contains("1.5 mm2 (about AWG 16), at least 1.52 mm2 (about AWG 16)"));
     }
     SECTION("in the reader's language") {
-        const Reading german({.language = "de", .sizes = Sizes::Both});
+        const ReadingAs german({.language = "de", .sizes = Sizes::Both});
         CHECK(network::sizeWords({SizeScale::Mm2, 2.5}) == "2,5 mm2 (etwa AWG 14)");
     }
 }

@@ -42,6 +42,10 @@ inline constexpr const char* worker_argument = "--worker-fd";
 /// status when the socket closes.
 int runWorker(int socket);
 
+/// Why a job was not solved, in the reader's language. A reason is English where it is made: it is
+/// data there, and comes over a socket.
+[[nodiscard]] std::string reasonInWords(const std::string& reason);
+
 /// Runs one job in this process without any isolation; for debugging and for tests.
 [[nodiscard]] Solution runHere(const Job& job);
 

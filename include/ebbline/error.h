@@ -2,8 +2,10 @@
 // The two families of errors: a broken promise of the program, and bad input with its place.
 #pragma once
 
+#include <span>
 #include <stdexcept>
 #include <string>
+#include <system_error>
 #include <utility>
 #include <vector>
 
@@ -47,6 +49,11 @@ class EngineError : public std::runtime_error {
 public:
     using std::runtime_error::runtime_error;
 };
+
+/// What the system refused, in the reader's language as far as the table has its words.
+[[nodiscard]] std::string describe(const std::system_error& error);
+/// Its words for what it most often refuses, as texts of the table.
+[[nodiscard]] std::span<const char* const> systemRefusals();
 
 [[noreturn]] void failAssert(const char* condition, const char* sentence, const char* place);
 

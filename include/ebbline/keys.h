@@ -38,8 +38,10 @@ struct Key {
 /// Every key there is, by kind, in the order files show them.
 [[nodiscard]] std::span<const Key> keys();
 [[nodiscard]] const Key* findKey(std::string_view kind, std::string_view name);
-/// What keeps a value from being one of the key's: "is 130, expected 0 to 100"; nothing if it fits.
-[[nodiscard]] std::optional<std::string> findMisfit(const Key& key, const Value& value);
+/// What keeps a value from being one of the key's: "'charge_pct' is 130, expected 0 to 100", said
+/// of `name`, which has its quotes already; nothing if it fits.
+[[nodiscard]] std::optional<std::string>
+findMisfit(const Key& key, const Value& value, std::string_view name);
 
 /// Reads or sets one key of a part. The key belongs to the part's kind and the value to its type
 /// and range, both checked before. An optional number that is absent reads as nothing.

@@ -28,7 +28,7 @@ namespace ebbline::text {
 /// written as \xNN, for a terminal.
 [[nodiscard]] std::string escapeControls(std::string_view raw);
 
-/// A word of somebody else's in a message: in quotes, and cut to sixty letters.
+/// A word of somebody else's in a message: in the reader's quotes, and cut to sixty letters.
 [[nodiscard]] std::string inQuotes(std::string_view word);
 
 void replaceAll(std::string& text, std::string_view what, std::string_view with);

@@ -4,6 +4,7 @@
 
 #include <fmt/core.h>
 
+#include <span>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -56,6 +57,12 @@ template <class... Arguments>
 [[nodiscard]] constexpr const char* phrase(const char* text) {
     return text;
 }
+
+/// A text that a library or another process wrote in English, by the first of the sentences that it
+/// fits: texts of the table with {} for what changes. What stands there is translated likewise,
+/// unless it is in quotes. Itself where none fits.
+[[nodiscard]] std::string fromEnglish(std::string_view text,
+                                      std::span<const char* const> sentences);
 
 /// A kind, condition or outcome of the scene's words, as people say it: "lever-clamp" becomes
 /// "lever clamp" and is translated.

@@ -137,11 +137,11 @@ std::string escapeControls(std::string_view raw) {
 std::string inQuotes(std::string_view word) {
     constexpr std::size_t longest_word = 60;
     if (word.size() <= longest_word)
-        return "'" + std::string(word) + "'";
+        return words("'{}'", word);
     std::size_t end = longest_word;
     while (end > 0 && (static_cast<unsigned char>(word[end]) & 0xC0) == 0x80)
         --end; // not within a character
-    return "'" + std::string(word.substr(0, end)) + "...'";
+    return words("'{}'", std::string(word.substr(0, end)) + "...");
 }
 
 void replaceAll(std::string& text, std::string_view what, std::string_view with) {

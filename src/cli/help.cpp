@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <array>
+#include <sstream>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -37,6 +38,35 @@ constexpr std::array<const char*, 7> labels{phrase("Usage"),
                                             phrase("REQUIRED"),
                                             phrase("Needs"),
                                             phrase("Excludes")};
+
+/// What the library says of a wrong command line.
+constexpr std::array complaints{
+    phrase("Run with {} for more information."),
+    phrase("The following argument was not expected: {}"),
+    phrase("The following arguments were not expected: {}"),
+    phrase("A subcommand is required"),
+    phrase("{} is required"),
+    phrase("{} requires {}"),
+    phrase("{} excludes {}"),
+    phrase("{}: {} required {} missing"),
+    phrase("{}: At least {} required but received {}"),
+    phrase("{}: At Most {} required but received {}"),
+    phrase("{}: Value {} not in range {} to {}"),
+    phrase("{}: {} not in {}"),
+    phrase("{}: too many inputs for a flag"),
+    phrase("{}: Should be true/false or a number"),
+    phrase("{} was given a disallowed flag override"),
+    phrase("Could not convert: {} = {}"),
+};
+
+/// Its words for a wrong command line, line by line in the reader's language.
+std::string complain(const CLI::App* app, const CLI::Error& error) {
+    std::istringstream said(CLI::FailureMessage::simple(app, error));
+    std::string out;
+    for (std::string line; std::getline(said, line);)
+        out += fromEnglish(line, complaints) + "\n";
+    return out;
+}
 
 std::string footer() {
     std::string out = "\n" + words("Examples:") + "\n";
@@ -73,6 +103,7 @@ void addHelp(CLI::App& app) {
         words("Shows where the supply voltage of a 12 or 24 V compressor fridge goes while it "
               "starts."));
     app.footer(footer());
+    app.failure_message(complain);
     for (const char* label : labels)
         app.get_formatter()->label(label, words(label));
     app.option_defaults()->group(words("Options"));

@@ -226,7 +226,7 @@ ExitCode runGuarded(int argc, char** argv) {
         std::cerr << "ebbline: " << error.what() << '\n';
         return ExitCode::EngineFailed;
     } catch (const std::system_error& error) {
-        std::cerr << "ebbline: " << error.what() << '\n';
+        std::cerr << "ebbline: " << describe(error) << '\n';
         return ExitCode::BadCommandLine;
     } catch (const std::exception& error) {
         std::cerr << "ebbline: " << words("internal error: {}", error.what()) << '\n';

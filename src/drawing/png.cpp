@@ -2,6 +2,7 @@
 // PNG by librsvg, which is loaded when first needed: linked in, it would make every worker process
 // start 15 ms later.
 #include "ebbline/drawing.h"
+#include "ebbline/words.h"
 
 #include <cairo.h>
 #include <dlfcn.h>
@@ -19,14 +20,14 @@ class Library {
 public:
     explicit Library(const char* name) : m_handle(dlopen(name, RTLD_NOW | RTLD_GLOBAL)) {
         if (m_handle == nullptr)
-            throw std::runtime_error(std::string("a PNG needs ") + name + ", which is not here");
+            throw std::runtime_error(words("a PNG needs {}, which is not here", name));
     }
     /// Sets a pointer to the function of that name.
     template <class Function>
     void find(const char* name, Function*& function) const {
         void* symbol = dlsym(m_handle, name);
         if (symbol == nullptr)
-            throw std::runtime_error(std::string("no ") + name + " in the library for PNG");
+            throw std::runtime_error(words("no {} in the library for PNG", name));
         function = reinterpret_cast<Function*>(symbol);
     }
 
@@ -83,10 +84,10 @@ std::string writePng(const Drawing& drawing) {
                                                                call.cairo_destroy);
     const RsvgRectangle whole{0, 0, drawing.width, drawing.height};
     if (!handle || !call.rsvg_handle_render_document(handle.get(), context.get(), &whole, nullptr))
-        throw std::runtime_error("librsvg did not take the picture");
+        throw std::runtime_error(words("librsvg did not take the picture"));
     std::string png;
     if (call.cairo_surface_write_to_png_stream(surface.get(), append, &png) != CAIRO_STATUS_SUCCESS)
-        throw std::runtime_error("the picture could not be written as PNG");
+        throw std::runtime_error(words("the picture could not be written as PNG"));
     return png;
 }
 

@@ -4,6 +4,8 @@
 #include "reading.h"
 #include "rule_tables.h"
 
+#include "ebbline/words.h"
+
 #include <array>
 
 namespace ebbline::file {
@@ -31,7 +33,7 @@ public:
             });
         for (const std::string& kind : installation::kinds())
             each(kind, [&](Fields& fields) { readPart(fields, kind); });
-        m_top.finish("a catalogue");
+        m_top.finish(phrase("unknown key {} in a catalogue"));
     }
 
 private:
@@ -49,7 +51,7 @@ private:
                                            .words = certainties},
                                           m_problems));
             read(fields);
-            fields.finish("[[" + key + "]]");
+            fields.finish(phrase("unknown key {} in {}"), "[[" + key + "]]");
         });
     }
 
@@ -57,7 +59,7 @@ private:
     template <class Map, class Name, class Entry>
     void put(Map& map, const Name& name, Entry entry, Fields& fields) {
         if (!map.emplace(name, std::move(entry)).second)
-            m_problems.add(fields.table().source(), "the catalogue has this entry already");
+            m_problems.add(fields.table().source(), words("the catalogue has this entry already"));
     }
 
     void readConductor(Fields& fields) {
@@ -65,13 +67,13 @@ private:
         const toml::node* rows = fields.take("mohm_per_m");
         if (rows == nullptr || rows->as_array() == nullptr) {
             m_problems.add(fields.table().source(),
-                           "a conductor wants mohm_per_m = [[mm2, mohm/m], ...]");
+                           words("a conductor wants mohm_per_m = [[mm2, mohm/m], ...]"));
             return;
         }
         std::map<double, double> sizes;
         for (const toml::node* row : elements(*rows))
             if (const auto size = sizeOf(*row); size && !sizes.insert(*size).second)
-                m_problems.add(row->source(), "this size has a row already");
+                m_problems.add(row->source(), words("this size has a row already"));
         if (id)
             put(m_catalogues.conductors, *id, std::move(sizes), fields);
     }
@@ -79,7 +81,7 @@ private:
     std::optional<std::pair<double, double>> sizeOf(const toml::node& row) {
         const toml::array* pair = row.as_array();
         if (pair == nullptr || pair->size() != 2) {
-            m_problems.add(row.source(), "a size wants [mm2, mohm/m]");
+            m_problems.add(row.source(), words("a size wants [mm2, mohm/m]"));
             return std::nullopt;
         }
         const auto number = [&](std::size_t i, std::string_view name) {
@@ -126,8 +128,9 @@ private:
             for (const auto& [name, node] : *set) {
                 const installation::Key* key = installation::findKey(fault.of, name.str());
                 if (key == nullptr)
-                    m_problems.add(name.source(),
-                                   inQuotes(fault.of) + " has no key " + inQuotes(name.str()));
+                    m_problems.add(
+                        name.source(),
+                        words("{} has no key {}", inQuotes(fault.of), inQuotes(name.str())));
                 else if (const auto value = valueOf(node, *key, m_problems))
                     fault.set[std::string(name.str())] = *value;
             }
@@ -137,7 +140,7 @@ private:
 
     std::optional<double> requireNumber(Fields& fields, const std::string& key, double min) {
         if (!fields.table().contains(key))
-            m_problems.add(fields.table().source(), "missing '" + key + "'");
+            m_problems.add(fields.table().source(), words("missing '{}'", key));
         return fields.takeNumber(key, min, largest);
     }
 

@@ -3,20 +3,22 @@
 #include "reading.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 namespace ebbline::file {
 namespace {
 
 using Found = std::optional<std::string>;
 
-Found noEntry(const std::string& what, const std::string& name) {
-    return "no " + what + " " + inQuotes(name) + " in the catalogue";
+/// A sentence of the table about the name.
+Found noEntry(const char* sentence, const std::string& name) {
+    return words(sentence, inQuotes(name));
 }
 
 Found findMissing(const Core& core, const Catalogues& catalogues) {
     const auto sizes = catalogues.conductors.find(core.conductor);
     if (sizes == catalogues.conductors.end())
-        return noEntry("conductor", core.conductor);
+        return noEntry(phrase("no conductor {} in the catalogue"), core.conductor);
     if (core.size.scale == SizeScale::Mm2 && !sizes->second.contains(core.size.value))
         return noSize(core.conductor, core.size.value, sizes->second);
     return std::nullopt;
@@ -25,13 +27,13 @@ Found findMissing(const Core& core, const Catalogues& catalogues) {
 Found findMissing(double rating_a, const Catalogues& catalogues) {
     if (catalogues.fuses.contains(rating_a))
         return std::nullopt;
-    return "no fuse element of " + text::number(rating_a) + " A in the catalogue";
+    return words("no fuse element of {} A in the catalogue", text::number(rating_a));
 }
 
 Found findMissing(const Battery& battery, const Catalogues& catalogues) {
     if (chemistries(catalogues).contains(battery.chemistry))
         return std::nullopt;
-    return noEntry("chemistry", battery.chemistry);
+    return noEntry(phrase("no chemistry {} in the catalogue"), battery.chemistry);
 }
 Found findMissing(const Fuse& fuse, const Catalogues& catalogues) {
     return fuse.resistance_mohm ? std::nullopt : findMissing(fuse.rating_a, catalogues);
@@ -44,7 +46,7 @@ Found findMissing(const BenchLeads& leads, const Catalogues& catalogues) {
 Found findMissing(const Chassis& chassis, const Catalogues& catalogues) {
     if (chassis.spread_mohm || catalogues.chassis.contains(chassis.material))
         return std::nullopt;
-    return noEntry("chassis material", chassis.material);
+    return noEntry(phrase("no chassis material {} in the catalogue"), chassis.material);
 }
 template <class Other>
 Found findMissing(const Other&, const Catalogues&) {
@@ -55,7 +57,9 @@ template <class Thing>
 Found findMissingJoint(Thing thing, const Catalogues& catalogues) {
     for (const auto& [name, joint] : installation::jointsOf(thing))
         if (!joint->resistance_mohm && !catalogues.joints.contains(joint->kind))
-            return inQuotes(name) + ": " + noEntry("joint", joint->kind).value_or("");
+            return words("{}: {}",
+                         inQuotes(name),
+                         *noEntry(phrase("no joint {} in the catalogue"), joint->kind));
     return std::nullopt;
 }
 
@@ -75,14 +79,14 @@ std::optional<std::string> findUncatalogued(const Installation& installation,
     for (const Part& part : installation.parts) {
         if (const auto missing = std::visit(
                 [&](const auto& body) { return findMissing(body, catalogues); }, part.body))
-            return inQuotes(part.id) + ": " + *missing;
+            return words("{}: {}", inQuotes(part.id), *missing);
         if (auto missing = findMissingJoint(part, catalogues))
             return missing;
     }
     for (const Run& run : installation.runs) {
         for (std::size_t i = 0; i < run.cores.size(); ++i)
             if (const auto missing = findMissing(run.cores[i], catalogues))
-                return inQuotes(run.coreName(i)) + ": " + *missing;
+                return words("{}: {}", inQuotes(run.coreName(i)), *missing);
         if (auto missing = findMissingJoint(run, catalogues))
             return missing;
     }

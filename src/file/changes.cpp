@@ -2,6 +2,8 @@
 // Blocks of changes: [[condition]], [[variant]], [[setup]], [[fault]], [[event]].
 #include "reading.h"
 
+#include "ebbline/words.h"
+
 #include <algorithm>
 #include <array>
 
@@ -12,21 +14,30 @@ using installation::KeyClass;
 
 /// Who makes changes, and to what.
 struct Author {
-    std::string name;
     std::vector<KeyClass> may_change;
-    std::string expected;
+    const char* refusal; ///< of another key: its path, and what it is
+    const char* unknown_key;
 };
 
 const Author condition_author{
-    "a condition", {KeyClass::Quality, KeyClass::State}, "a key of quality or state"};
-const Author variant_author{"a variant", {KeyClass::Drawn}, "a key of what is drawn"};
-const Author setup_author{"a set-up", {KeyClass::State}, "a key of state"};
-const Author event_author{"an event", {KeyClass::State}, "a key of state"};
+    {KeyClass::Quality, KeyClass::State},
+    phrase("a condition cannot change {}, which is {}, expected a key of quality or state"),
+    phrase("unknown key {} in a condition")};
+const Author variant_author{
+    {KeyClass::Drawn},
+    phrase("a variant cannot change {}, which is {}, expected a key of what is drawn"),
+    phrase("unknown key {} in a variant")};
+const Author setup_author{{KeyClass::State},
+                          phrase("a set-up cannot change {}, which is {}, expected a key of state"),
+                          phrase("unknown key {} in a set-up")};
+const Author event_author{{KeyClass::State},
+                          phrase("an event cannot change {}, which is {}, expected a key of state"),
+                          phrase("unknown key {} in an event")};
 
 std::string nameOf(KeyClass key_class) {
-    return key_class == KeyClass::Drawn     ? "drawn"
-           : key_class == KeyClass::Quality ? "a quality"
-                                            : "a state";
+    return words(key_class == KeyClass::Drawn     ? phrase("drawn")
+                 : key_class == KeyClass::Quality ? phrase("a quality")
+                                                  : phrase("a state"));
 }
 
 std::optional<Set>
@@ -38,8 +49,7 @@ changeOf(Reading& reading, const toml::key& key, const toml::node& node, const A
         const auto& target = installation::findTarget(reading.installation, path);
         if (std::ranges::find(author.may_change, target.key_class) == author.may_change.end())
             reading.problems.add(key.source(),
-                                 author.name + " cannot change " + inQuotes(path) + ", which is " +
-                                     nameOf(target.key_class) + ", expected " + author.expected);
+                                 words(author.refusal, inQuotes(path), nameOf(target.key_class)));
         else if (const auto value = valueOf(node, target, reading.problems))
             return Set{path, *value};
     } catch (const SceneError& error) {
@@ -56,7 +66,7 @@ takeSet(Reading& reading, Fields& fields, const Author& author) {
     constexpr std::size_t most = 1000;
     const toml::table* set = fields.takeTable("set");
     if (set != nullptr && set->size() > most)
-        reading.problems.add(set->source(), "more than " + std::to_string(most) + " changes");
+        reading.problems.add(set->source(), words("more than {} changes", most));
     else if (set != nullptr)
         for (const auto& [key, node] : *set)
             if (auto change = changeOf(reading, key, node, author))
@@ -80,15 +90,16 @@ public:
             m_set.changes.emplace_back(std::move(change));
     }
 
+    /// What a condition is for; the others may do without.
     void requireSet() {
         if (!m_fields.table().contains("set"))
             m_reading.problems.add(m_fields.table().source(),
-                                   m_author.name + " wants 'set', a table of changes");
+                                   words("a condition wants 'set', a table of changes"));
     }
 
     /// Before placing, so that what is placed may take the id of what goes.
     void takeRemoved() {
-        for (const toml::node* node : arrayOf("remove", "an array of ids"))
+        for (const toml::node* node : arrayOf("remove", phrase("'{}' wants an array of ids")))
             if (const auto id = textOf(*node, "remove", m_reading.problems)) {
                 m_set.changes.emplace_back(Remove{*id});
                 m_removed.push_back(*id);
@@ -96,17 +107,18 @@ public:
     }
 
     void takeOpened() {
-        for (const toml::node* node : arrayOf("open", "an array of run ends"))
+        for (const toml::node* node : arrayOf("open", phrase("'{}' wants an array of run ends")))
             if (const auto joint = textOf(*node, "open", m_reading.problems))
                 m_set.changes.emplace_back(Open{*joint});
     }
 
     void takeBridged() {
-        for (const toml::node* node : arrayOf("bridge", "an array of pairs of terminals")) {
+        for (const toml::node* node :
+             arrayOf("bridge", phrase("'{}' wants an array of pairs of terminals"))) {
             const auto ends = elements(*node);
             if (!node->is_array() || ends.size() != 2) {
-                m_reading.problems.add(node->source(),
-                                       "a bridge wants [\"part.terminal\", \"part.terminal\"]");
+                m_reading.problems.add(
+                    node->source(), words("a bridge wants [\"part.terminal\", \"part.terminal\"]"));
                 continue;
             }
             const auto from = mentionOf(m_reading, *ends[0]);
@@ -135,7 +147,7 @@ public:
     }
 
     void finish(std::vector<ChangeSet>& sets) {
-        m_fields.finish(m_author.name);
+        m_fields.finish(m_author.unknown_key);
         if (!m_id)
             return;
         m_reading.change_sets.emplace_back(m_set.id, m_fields.table().source());
@@ -143,13 +155,14 @@ public:
     }
 
 private:
+    /// The elements under a key; `wanted` is said of anything but an array.
     std::vector<const toml::node*> arrayOf(const char* key, const char* wanted) {
         const toml::node* node = m_fields.take(key);
         if (node == nullptr)
             return {};
         if (node->is_array())
             return elements(*node);
-        m_reading.problems.add(node->source(), "'" + std::string(key) + "' wants " + wanted);
+        m_reading.problems.add(node->source(), words(wanted, key));
         return {};
     }
 
@@ -175,11 +188,11 @@ std::optional<std::string> faultyKind(Reading& reading, Fields& fields, const Fa
     const toml::source_region& where = fields.take("on")->source();
     auto kind = installation::findKind(reading.installation, *on);
     if (!kind && !reading.unread.contains(idOf(*on)))
-        reading.problems.add(where, "nothing is called " + inQuotes(*on));
+        reading.problems.add(where, words("nothing is called {}", inQuotes(*on)));
     if (!kind || fault == nullptr || fault->of == *kind)
         return kind;
     reading.problems.add(
-        where, inQuotes(*on) + " is a " + *kind + ", this fault is one of a " + fault->of);
+        where, words("{} is a {}, this fault is one of a {}", inQuotes(*on), *kind, fault->of));
     return std::nullopt;
 }
 
@@ -190,8 +203,10 @@ const FaultKind* takeFaultKind(Reading& reading, Fields& fields) {
     const auto entry = reading.catalogues.faults.find(*kind);
     if (entry != reading.catalogues.faults.end())
         return &entry->second;
-    reading.problems.addUnknown(
-        fields.take("kind")->source(), "fault", *kind, namesOf(reading.catalogues.faults));
+    reading.problems.addUnknown(fields.take("kind")->source(),
+                                phrase("unknown fault {}"),
+                                *kind,
+                                namesOf(reading.catalogues.faults));
     return nullptr;
 }
 
@@ -233,7 +248,7 @@ void readFault(Reading& reading, const toml::table& block) {
             if (const toml::node* node = fields.take(key.name))
                 if (const auto value = valueOf(*node, key, reading.problems))
                     fault.set.push_back({fault.on + "." + std::string(key.name), *value});
-    fields.finish("a fault on a " + *kind);
+    fields.finish(phrase("unknown key {} in a fault on a {}"), *kind);
     reading.installation.faults.push_back(std::move(fault));
     reading.faults.push_back(block.source());
 }
@@ -244,17 +259,17 @@ void readEvent(Reading& reading, const toml::table& block) {
     Event event;
     for (const char* key : {"at_s", "set"})
         if (!block.contains(key))
-            reading.problems.add(block.source(), "an event wants '" + std::string(key) + "'");
+            reading.problems.add(block.source(), words("an event wants '{}'", key));
     event.at_s = fields.takeNumber("at_s", 0, latest_s).value_or(0);
     for (auto& [change, where] : takeSet(reading, fields, event_author)) {
         if (!isSwitched(installation::findTarget(reading.installation, change.path)))
             reading.problems.add(where,
-                                 inQuotes(change.path) +
-                                     " cannot change while a start is simulated, expected "
-                                     "something switched: closed, on, mated or connected");
+                                 words("{} cannot change while a start is simulated, expected "
+                                       "something switched: closed, on, mated or connected",
+                                       inQuotes(change.path)));
         event.set.push_back(std::move(change));
     }
-    fields.finish("an event");
+    fields.finish(event_author.unknown_key);
     reading.installation.events.push_back(std::move(event));
 }
 

@@ -3,6 +3,7 @@
 #include "edit_state.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <limits>
@@ -216,7 +217,7 @@ private:
     void make(const Clear& edit) {
         const installation::Key& key = installation::findTarget(m_scene, edit.path);
         if (key.kind == "run" && (key.name == "area_mm2" || key.name == "awg" || key.name == "sae"))
-            refuse(text::inQuotes(edit.path) + " cannot be taken out, a run wants a size");
+            refuse(words("{} cannot be taken out, a run wants a size", text::inQuotes(edit.path)));
         const std::size_t dot = edit.path.rfind('.');
         const Cleared what{edit.path.substr(0, dot), edit.path.substr(dot + 1)};
         become(cleared(m_scene, what, m_catalogues), what);
@@ -254,7 +255,7 @@ Document edit(const Document& document, std::span<const Edit> edits, const Catal
         return document;
     Document edited = readAgain(document, editor.text(), catalogues);
     if (edited.installation != editor.scene())
-        refuse("no text of a scene says just what this edit means");
+        refuse(words("no text of a scene says just what this edit means"));
     return edited;
 }
 

@@ -4,6 +4,7 @@
 
 #include "ebbline/error.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <optional>
@@ -132,8 +133,8 @@ Installation retexted(Installation scene, const Retext& edit) {
     std::string* text =
         key == "name" || key == "note" ? findText(scene, edit.path.substr(0, dot), key) : nullptr;
     if (text == nullptr)
-        refuse(text::inQuotes(edit.path) +
-               " is no free text, expected title, note, <id>.name or <id>.note");
+        refuse(words("{} is no free text, expected title, note, <id>.name or <id>.note",
+                     text::inQuotes(edit.path)));
     *text = edit.text;
     return scene;
 }
@@ -141,7 +142,7 @@ Installation retexted(Installation scene, const Retext& edit) {
 Installation moved(Installation scene, const Move& edit) {
     Part* part = findIn(scene.parts, edit.id);
     if (part == nullptr)
-        refuse("no part is called " + text::inQuotes(edit.id));
+        refuse(words("no part is called {}", text::inQuotes(edit.id)));
     part->at_m = edit.at_m;
     return scene;
 }
@@ -154,7 +155,7 @@ Installation rerouted(Installation scene, const Reroute& edit) {
     else if (KeepOut* keep_out = findIn(scene.keep_outs, edit.id))
         keep_out->outline_m = edit.places_m;
     else
-        refuse("no run, way or keep-out is called " + text::inQuotes(edit.id));
+        refuse(words("no run, way or keep-out is called {}", text::inQuotes(edit.id)));
     return scene;
 }
 
@@ -162,19 +163,20 @@ Installation amended(Installation scene, const Amend& edit) {
     if (const Run* run = std::get_if<Run>(&edit.what)) {
         Run* old = findIn(scene.runs, run->id);
         if (old == nullptr)
-            refuse("no run is called " + text::inQuotes(run->id));
+            refuse(words("no run is called {}", text::inQuotes(run->id)));
         if (run->cores.empty())
-            refuse(text::inQuotes(run->id) + " has no core, expected at least one");
+            refuse(words("{} has no core, expected at least one", text::inQuotes(run->id)));
         *old = *run;
         return scene;
     }
     const Part& part = std::get<Part>(edit.what);
     Part* old = findIn(scene.parts, part.id);
     if (old == nullptr)
-        refuse("no part is called " + text::inQuotes(part.id));
+        refuse(words("no part is called {}", text::inQuotes(part.id)));
     if (old->body.index() != part.body.index())
-        refuse(text::inQuotes(part.id) + " is of kind " + std::string(installation::kindOf(*old)) +
-               ", expected the same");
+        refuse(words("{} is of kind {}, expected the same",
+                     text::inQuotes(part.id),
+                     installation::kindOf(*old)));
     *old = part;
     return scene;
 }

@@ -3,6 +3,7 @@
 #include "edit_state.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <set>
@@ -200,13 +201,13 @@ private:
 Installation renamed(Installation scene, const Rename& edit) {
     const auto ids = idsOf(scene);
     if (!ids.contains(edit.from))
-        refuse("nothing is called " + text::inQuotes(edit.from));
+        refuse(words("nothing is called {}", text::inQuotes(edit.from)));
     if (edit.from != edit.to && ids.contains(edit.to))
-        refuse("the id " + text::inQuotes(edit.to) + " is taken");
+        refuse(words("the id {} is taken", text::inQuotes(edit.to)));
     // It goes between the quotes that are there; the reader knows the rest of what an id must be.
     if (edit.to.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") != std::string::npos)
-        refuse(text::inQuotes(edit.to) +
-               " is no id, expected a small letter, then up to 39 of a-z 0-9 -");
+        refuse(words("{} is no id, expected a small letter, then up to 39 of a-z 0-9 -",
+                     text::inQuotes(edit.to)));
     ModelRenamer(edit).rename(scene);
     return scene;
 }

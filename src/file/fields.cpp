@@ -2,6 +2,8 @@
 // Typed reading of one TOML table.
 #include "fields.h"
 
+#include "ebbline/words.h"
+
 #include <algorithm>
 
 namespace ebbline::file {
@@ -30,10 +32,11 @@ Value otherThan(installation::ValueType type) {
 std::optional<Value>
 valueOf(const toml::node& node, const installation::Key& key, Problems& problems) {
     auto value = plainValue(node);
-    const auto misfit = installation::findMisfit(key, value.value_or(otherThan(key.type)));
+    const auto misfit =
+        installation::findMisfit(key, value.value_or(otherThan(key.type)), inQuotes(key.name));
     if (!misfit)
         return value;
-    problems.add(node.source(), "'" + std::string(key.name) + "' " + *misfit);
+    problems.add(node.source(), *misfit);
     return std::nullopt;
 }
 
@@ -48,7 +51,7 @@ std::optional<Position> positionOf(const toml::node& node, Problems& problems) {
     const toml::array* pair = node.as_array();
     if (pair == nullptr || pair->size() != 2 || !(*pair)[0].is_number() ||
         !(*pair)[1].is_number()) {
-        problems.add(node.source(), "a place wants [x, y] in metres");
+        problems.add(node.source(), words("a place wants [x, y] in metres"));
         return std::nullopt;
     }
     const auto coordinate = [&](const toml::node& number) {
@@ -67,8 +70,9 @@ positionsOf(const toml::node& node, std::string_view name, std::size_t least, Pr
     std::vector<Position> positions;
     if (node.as_array() == nullptr || node.as_array()->size() < least)
         problems.add(node.source(),
-                     "'" + std::string(name) + "' wants [[x, y], ...] of " +
-                         (least == 2 ? "two" : "three") + " places or more");
+                     words(least == 2 ? phrase("'{}' wants [[x, y], ...] of two places or more")
+                                      : phrase("'{}' wants [[x, y], ...] of three places or more"),
+                           name));
     else
         for (const toml::node* place : elements(node))
             if (const auto position = positionOf(*place, problems))
@@ -109,7 +113,7 @@ std::optional<double> Fields::takeNumber(const installation::Key& key) {
 }
 
 std::vector<const toml::node*>
-Fields::takeEach(std::string_view key, std::size_t count, const std::string& things) {
+Fields::takeEach(std::string_view key, std::size_t count, const char* misfit, std::string_view of) {
     const toml::node* node = take(key);
     if (node == nullptr || count == 0)
         return {};
@@ -118,17 +122,14 @@ Fields::takeEach(std::string_view key, std::size_t count, const std::string& thi
     auto all = elements(*node);
     if (all.size() == count)
         return all;
-    m_problems.add(node->source(),
-                   "'" + std::string(key) + "' has " + std::to_string(all.size()) +
-                       " values, expected one, or one for each of " + std::to_string(count) + " " +
-                       things);
+    m_problems.add(node->source(), words(misfit, key, all.size(), count, of));
     return {};
 }
 
 const toml::table* Fields::takeTable(std::string_view key) {
     const toml::node* node = take(key);
     if (node != nullptr && node->as_table() == nullptr)
-        m_problems.add(node->source(), "'" + std::string(key) + "' wants a table");
+        m_problems.add(node->source(), words("'{}' wants a table", key));
     return node == nullptr ? nullptr : node->as_table();
 }
 
@@ -136,7 +137,7 @@ std::optional<std::string> Fields::requireText(std::string_view key) {
     const toml::node* node = take(key);
     if (node != nullptr)
         return textOf(*node, key, m_problems);
-    m_problems.add(m_table.source(), "missing '" + std::string(key) + "'");
+    m_problems.add(m_table.source(), words("missing '{}'", key));
     return std::nullopt;
 }
 
@@ -148,26 +149,21 @@ void Fields::eachTable(std::string_view key,
         return;
     const toml::array* tables = node->as_array();
     if (tables == nullptr || !tables->is_array_of_tables()) {
-        m_problems.add(node->source(),
-                       "'" + std::string(key) + "' wants [[" + std::string(key) + "]] blocks");
+        m_problems.add(node->source(), words("'{}' wants [[{}]] blocks", key, key));
         return;
     }
     if (tables->size() > most)
-        m_problems.add((*tables)[most].source(),
-                       "more than " + std::to_string(most) + " [[" + std::string(key) +
-                           "]] blocks");
+        m_problems.add((*tables)[most].source(), words("more than {} [[{}]] blocks", most, key));
     for (std::size_t i = 0; i < std::min(most, tables->size()); ++i)
         visit(*(*tables)[i].as_table());
 }
 
-void Fields::finish(const std::string& what) {
+void Fields::finish(const char* sentence, std::string_view in) {
     const std::vector<std::string> known(m_known.begin(), m_known.end());
     for (const auto& [key, node] : m_table)
         if (!m_known.contains(key.str()) && !key.str().starts_with("x-"))
-            m_problems.addMeant(key.source(),
-                                "unknown key " + inQuotes(key.str()) + " in " + what,
-                                key.str(),
-                                known);
+            m_problems.addMeant(
+                key.source(), words(sentence, inQuotes(key.str()), in), key.str(), known);
 }
 
 } // namespace ebbline::file

@@ -44,9 +44,10 @@ public:
     /// A number of the list of keys.
     [[nodiscard]] std::optional<double> takeNumber(const installation::Key& key);
     /// One node for each of `count` things: an array of that length, or one value that stands for
-    /// all; none when the key is not there or has another length, which is a problem.
+    /// all; none when the key is not there or has another length, which is a problem: `misfit` is
+    /// said of it, with the key, how many there are, how many things there are, and of what.
     [[nodiscard]] std::vector<const toml::node*>
-    takeEach(std::string_view key, std::size_t count, const std::string& things);
+    takeEach(std::string_view key, std::size_t count, const char* misfit, std::string_view of = {});
     /// The table under the key, if it is there; adds a problem for anything else.
     [[nodiscard]] const toml::table* takeTable(std::string_view key);
     /// Text that must be there; a problem and nothing otherwise.
@@ -56,8 +57,9 @@ public:
     void eachTable(std::string_view key,
                    const std::function<void(const toml::table&)>& visit,
                    std::size_t most = 1000);
-    /// Adds a problem for each key nobody asked for; keys that begin with x- are free.
-    void finish(const std::string& what);
+    /// Adds a problem for each key nobody asked for; keys that begin with x- are free. `sentence`
+    /// is one of the table such as "unknown key {} in a run", which may also say in what.
+    void finish(const char* sentence, std::string_view in = {});
 
     [[nodiscard]] const toml::table& table() const { return m_table; }
     [[nodiscard]] Problems& problems() { return m_problems; }

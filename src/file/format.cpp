@@ -2,6 +2,8 @@
 // The first lines of every file: the format's number and the kind of file.
 #include "format.h"
 
+#include "ebbline/words.h"
+
 #include <algorithm>
 #include <tuple>
 
@@ -22,17 +24,17 @@ bool isFirst(const toml::table& table, const toml::source_position& number) {
 bool fitsNumber(const toml::table& table, Problems& problems) {
     const toml::node* node = table.get("ebbline");
     if (node == nullptr || !node->is_integer()) {
-        problems.add(1, 1, "the first key is missing, expected ebbline = 1");
+        problems.add(1, 1, words("the first key is missing, expected ebbline = 1"));
         return false;
     }
     const auto number = node->value<std::int64_t>().value_or(0);
     if (number > format_number)
-        problems.add(node->source(), "written for a later ebbline, this one reads format 1");
+        problems.add(node->source(), words("written for a later ebbline, this one reads format 1"));
     else if (number < format_number)
-        problems.add(node->source(), "no format has that number, expected ebbline = 1");
+        problems.add(node->source(), words("no format has that number, expected ebbline = 1"));
     else if (!isFirst(table, node->source().begin))
         problems.add(node->source(),
-                     "'ebbline' is not the first key, expected it before all others");
+                     words("'ebbline' is not the first key, expected it before all others"));
     else
         return true;
     return false;
@@ -47,11 +49,11 @@ bool fitsFormat(const toml::table& table, const std::string& what, Problems& pro
     if (node == nullptr && what == "scene")
         return true;
     if (node == nullptr)
-        problems.add(1, 1, "missing 'what', expected what = \"" + what + "\"");
+        problems.add(1, 1, words("missing 'what', expected what = \"{}\"", what));
     else if (node->value<std::string>() == what)
         return true;
     else
-        problems.add(node->source(), "another kind of file, expected what = \"" + what + "\"");
+        problems.add(node->source(), words("another kind of file, expected what = \"{}\"", what));
     return false;
 }
 

@@ -2,6 +2,8 @@
 // Joints: a kind in quotes, or a table.
 #include "reading.h"
 
+#include "ebbline/words.h"
+
 namespace ebbline::file {
 namespace {
 
@@ -15,7 +17,8 @@ void takeKind(const Reading& reading,
         return;
     joint.kind = *kind;
     if (!reading.catalogues.joints.contains(*kind))
-        problems.addUnknown(node.source(), "joint", *kind, namesOf(reading.catalogues.joints));
+        problems.addUnknown(
+            node.source(), phrase("unknown joint {}"), *kind, namesOf(reading.catalogues.joints));
 }
 
 } // namespace
@@ -28,8 +31,9 @@ Joint jointOf(const Reading& reading,
     const toml::table* block = node.as_table();
     if (block == nullptr && !node.is_string())
         problems.add(node.source(),
-                     "'" + name +
-                         "' wants a kind in quotes or { kind, condition, resistance_mohm }");
+                     words("'{}' wants a kind in quotes or {}",
+                           name,
+                           "{ kind, condition, resistance_mohm }"));
     else if (block == nullptr)
         takeKind(reading, node, name, joint, problems);
     if (block == nullptr)
@@ -48,7 +52,7 @@ Joint jointOf(const Reading& reading,
         joint.resistance_mohm = std::get<double>(*mohm);
     if (const auto connected = take("connected"))
         joint.connected = std::get<bool>(*connected);
-    fields.finish("a joint");
+    fields.finish(phrase("unknown key {} in a joint"));
     return joint;
 }
 

@@ -4,6 +4,7 @@
 
 #include "ebbline/embedded.h"
 #include "ebbline/file.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <set>
@@ -36,9 +37,9 @@ std::string circuitOf(std::string chemistry) {
     return "battery_" + chemistry;
 }
 
-/// What a run may ask a set of models for, and this one has not.
+/// What is said of each thing that a run may ask a set of models for, and this one has not.
 std::vector<std::string> missing(const Models& models) {
-    std::vector<std::string> names;
+    std::vector<std::string> messages;
     std::set<std::string> circuits;
     for (const auto& [name, text] : embeddedModels().circuits)
         circuits.insert(name);
@@ -49,12 +50,12 @@ std::vector<std::string> missing(const Models& models) {
                 circuits.insert(circuitOf(std::get<std::string>(value->second)));
     for (const std::string& circuit : circuits)
         if (!models.circuits.contains(circuit))
-            names.push_back("circuit " + inQuotes(circuit + ".lib"));
+            messages.push_back(words("no circuit {}", inQuotes(circuit + ".lib")));
     if (models.catalogues.conductors.empty())
-        names.emplace_back("[[conductor]] in any catalogue");
+        messages.push_back(words("no {} in any catalogue", "[[conductor]]"));
     if (models.catalogues.joints.empty())
-        names.emplace_back("[[joint]] in any catalogue");
-    return names;
+        messages.push_back(words("no {} in any catalogue", "[[joint]]"));
+    return messages;
 }
 
 } // namespace
@@ -80,8 +81,8 @@ Models readModels(const std::filesystem::path& folder) {
         }
     // A catalogue with errors may lack more than was written.
     if (problems.empty())
-        for (const std::string& name : missing(models))
-            problems.push_back({.file = folder.string(), .message = "no " + name});
+        for (const std::string& message : missing(models))
+            problems.push_back({.file = folder.string(), .message = message});
     if (!problems.empty())
         throw SceneError(std::move(problems));
     return models;

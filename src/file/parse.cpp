@@ -2,10 +2,12 @@
 // From a text to a TOML table; what holds an error of syntax is left out and the rest read again.
 #include "parse.h"
 
+#include "complaint.h"
 #include "scan.h"
 
+#include "ebbline/words.h"
+
 #include <algorithm>
-#include <cctype>
 #include <limits>
 #include <utility>
 
@@ -43,13 +45,6 @@ bool canParse(std::string_view text) {
     }
 }
 
-std::string describe(const toml::parse_error& error) {
-    std::string message(error.description());
-    if (!message.empty())
-        message[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(message[0])));
-    return message;
-}
-
 /// A text of which parts were left out may read otherwise than before.
 bool fitsLimits(std::string_view text) {
     Problems problems("", text);
@@ -81,9 +76,10 @@ private:
     bool leaveOut(const toml::parse_error& error) {
         const bool is_at_end = error.description().find("end-of-file") != std::string_view::npos;
         const auto opened = is_at_end ? findUnclosed(m_rest) : std::nullopt;
+        const std::string complaint = complaintOf(error.description());
         m_problems.add(error.source(),
-                       describe(error) +
-                           (opened ? ", a text begun at line " + std::to_string(*opened) : ""));
+                       opened ? words("{}, a text begun at line {}", complaint, *opened)
+                              : complaint);
         const std::size_t index = findBlamed(
             opened.value_or(static_cast<int>(error.source().begin.line)), opened.has_value());
         if (!opened)

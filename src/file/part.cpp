@@ -3,6 +3,7 @@
 #include "reading.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <set>
@@ -17,7 +18,7 @@ std::optional<Body> takeBody(Reading& reading, Fields& fields) {
     auto body = installation::makeBody(*kind);
     const toml::source_region& where = fields.take("kind")->source();
     if (!body)
-        reading.problems.addUnknown(where, "kind", *kind, installation::kinds());
+        reading.problems.addUnknown(where, phrase("unknown kind {}"), *kind, installation::kinds());
     return body;
 }
 
@@ -32,8 +33,10 @@ void takeModel(Reading& reading, Fields& fields, Part& part) {
     const auto& models = of_kind == reading.catalogues.parts.end() ? none : of_kind->second;
     const auto model = models.find(part.model);
     if (model == models.end()) {
-        reading.problems.addUnknown(
-            fields.take("model")->source(), kind + " model", part.model, namesOf(models));
+        reading.problems.addMeant(fields.take("model")->source(),
+                                  words("unknown {} model {}", kind, inQuotes(part.model)),
+                                  part.model,
+                                  namesOf(models));
         return;
     }
     for (const auto& [name, value] : model->second)
@@ -62,7 +65,8 @@ void takeStack(Reading& reading, Fields& fields, const std::string& id, Stud& st
     if (node == nullptr)
         return;
     if (node->as_array() == nullptr) {
-        reading.problems.add(node->source(), "'stack' wants an array of run ends, bottom to top");
+        reading.problems.add(node->source(),
+                             words("'stack' wants an array of run ends, bottom to top"));
         return;
     }
     for (const toml::node* entry : elements(*node))
@@ -73,11 +77,14 @@ void takeStack(Reading& reading, Fields& fields, const std::string& id, Stud& st
 }
 
 void takeOwn(Reading& reading, Fields& fields, Part& part, Panel& panel) {
-    const std::string things = "ways of '" + part.id + "'";
     for (const installation::Key& key : installation::keys()) {
         if (key.kind != "panel-way")
             continue;
-        const auto nodes = fields.takeEach(key.name, panel.ways.size(), things);
+        const auto nodes = fields.takeEach(
+            key.name,
+            panel.ways.size(),
+            phrase("'{}' has {} values, expected one, or one for each of {} ways of '{}'"),
+            part.id);
         for (std::size_t i = 0; i < nodes.size(); ++i) {
             if (i > 0 && nodes[i] == nodes[0]) { // complained of only once
                 panel.ways[i] = panel.ways[0];
@@ -103,8 +110,7 @@ void takeOwn(Reading& reading, Fields& fields, Part&, Meter& meter) {
     const auto lead = [&](const char* key, Terminal& terminal) {
         const toml::node* node = fields.take(key);
         if (node == nullptr) {
-            reading.problems.add(fields.table().source(),
-                                 "a meter wants '" + std::string(key) + "'");
+            reading.problems.add(fields.table().source(), words("a meter wants '{}'", key));
         } else if (const auto mention = mentionOf(reading, *node)) {
             terminal = mention->terminal;
             reading.meter_leads.push_back(*mention);
@@ -132,29 +138,36 @@ void check(Reading& reading, Fields& fields, const Battery& battery) {
     const std::set<std::string> known = chemistries(reading.catalogues);
     if (!known.contains(battery.chemistry))
         reading.problems.addUnknown(placeOf(fields, "chemistry"),
-                                    "chemistry",
+                                    phrase("unknown chemistry {}"),
                                     battery.chemistry,
                                     std::vector<std::string>(known.begin(), known.end()));
 }
 
-void checkRating(Reading& reading, Fields& fields, double rating_a, const char* otherwise) {
+/// `misfit` is said of a rating that no fuse has, with those there are.
+void checkRating(Reading& reading, Fields& fields, double rating_a, const char* misfit) {
     if (reading.catalogues.fuses.contains(rating_a))
         return;
     std::string ratings;
     for (const auto& [known_a, mohm] : reading.catalogues.fuses)
         ratings += (ratings.empty() ? "" : ", ") + text::number(known_a);
     reading.problems.add(placeOf(fields, "rating_a"),
-                         "no fuse element of " + text::number(rating_a) +
-                             " A in the catalogue, expected one of " + ratings + otherwise);
+                         words(misfit, text::number(rating_a), ratings));
 }
 
 void check(Reading& reading, Fields& fields, const Fuse& fuse) {
     if (!fuse.resistance_mohm)
-        checkRating(reading, fields, fuse.rating_a, ", or its 'resistance_mohm'");
+        checkRating(reading,
+                    fields,
+                    fuse.rating_a,
+                    phrase("no fuse element of {} A in the catalogue, expected one of {}, or its "
+                           "'resistance_mohm'"));
 }
 
 void check(Reading& reading, Fields& fields, const BenchLeads& leads) {
-    checkRating(reading, fields, leads.rating_a, "");
+    checkRating(reading,
+                fields,
+                leads.rating_a,
+                phrase("no fuse element of {} A in the catalogue, expected one of {}"));
     const auto sizes = reading.catalogues.conductors.find(BenchLeads::conductor);
     if (sizes != reading.catalogues.conductors.end() && !sizes->second.contains(leads.area_mm2))
         reading.problems.add(placeOf(fields, "area_mm2"),
@@ -164,7 +177,7 @@ void check(Reading& reading, Fields& fields, const BenchLeads& leads) {
 void check(Reading& reading, Fields& fields, const Chassis& chassis) {
     if (!chassis.spread_mohm && !reading.catalogues.chassis.contains(chassis.material))
         reading.problems.addUnknown(placeOf(fields, "material"),
-                                    "chassis material",
+                                    phrase("unknown chassis material {}"),
                                     chassis.material,
                                     namesOf(reading.catalogues.chassis));
 }
@@ -174,9 +187,11 @@ void check(Reading& reading, Fields& fields, const Controller& unit) {
     const auto require = [&](const char* key, double value, const char* lower, double least) {
         if (value <= least)
             reading.problems.add(placeOf(fields, key),
-                                 "'" + std::string(key) + "' is " + text::number(value) +
-                                     ", expected more than '" + lower + "', " +
-                                     text::number(least));
+                                 words("'{}' is {}, expected more than '{}', {}",
+                                       key,
+                                       text::number(value),
+                                       lower,
+                                       text::number(least)));
     };
     require("cut_in_v", unit.cut_in_v, "cut_out_v", unit.cut_out_v);
     require("cut_in_24_v", unit.cut_in_24_v, "cut_out_24_v", unit.cut_out_24_v);
@@ -209,7 +224,7 @@ std::optional<Part> takePart(Reading& reading, const toml::table& block) {
     takeJoints(reading, fields, part);
     std::visit([&](auto& own) { takeOwn(reading, fields, part, own); }, part.body);
     std::visit([&](const auto& read) { check(reading, fields, read); }, part.body);
-    fields.finish("a part of kind '" + std::string(installation::kindOf(part)) + "'");
+    fields.finish(phrase("unknown key {} in a part of kind '{}'"), installation::kindOf(part));
     return id ? std::optional(std::move(part)) : std::nullopt;
 }
 

@@ -3,6 +3,7 @@
 #include "problems.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <tuple>
@@ -27,16 +28,20 @@ std::vector<std::string_view> splitLines(std::string_view text) {
     return lines;
 }
 
-std::string meant(std::string_view name, std::span<const std::string> known) {
+/// The message, and what may be meant by a name that is none of the known.
+std::string
+withMeant(const std::string& message, std::string_view name, std::span<const std::string> known) {
     if (name.size() <= longest_word)
         if (const auto nearest = text::findNearest(name, known))
-            return ", did you mean " + inQuotes(*nearest);
+            return words("{}, did you mean {}", message, inQuotes(*nearest));
     if (known.empty() || known.size() > most_names)
-        return "";
-    std::string out = known.size() == 1 ? ", expected " : ", expected one of ";
-    for (std::size_t i = 0; i < known.size(); ++i)
-        out += (i == 0 ? "" : ", ") + known[i];
-    return out;
+        return message;
+    std::string names;
+    for (const std::string& one : known)
+        names += (names.empty() ? "" : ", ") + one;
+    return words(known.size() == 1 ? phrase("{}, expected {}") : phrase("{}, expected one of {}"),
+                 message,
+                 names);
 }
 
 } // namespace
@@ -75,14 +80,14 @@ void Problems::addMeant(const toml::source_region& where,
                         std::string_view name,
                         std::span<const std::string> known) {
     // Not searched where nobody will read it: the search is slow in a large hostile file.
-    add(where, isFull() ? message : message + meant(name, known));
+    add(where, isFull() ? message : withMeant(message, name, known));
 }
 
 void Problems::addUnknown(const toml::source_region& where,
-                          const std::string& what,
+                          const char* sentence,
                           std::string_view name,
                           std::span<const std::string> known) {
-    addMeant(where, "unknown " + what + " " + inQuotes(name), name, known);
+    addMeant(where, words(sentence, inQuotes(name)), name, known);
 }
 
 bool Problems::isFull() const {
@@ -97,7 +102,7 @@ void Problems::throwIfAny() {
     });
     if (m_left_out > 0)
         m_problems.push_back(
-            {.file = m_file, .message = "and " + std::to_string(m_left_out) + " more"});
+            {.file = m_file, .message = words("and {} more", std::to_string(m_left_out))});
     throw SceneError(m_problems);
 }
 

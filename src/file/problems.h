@@ -30,9 +30,9 @@ public:
                   const std::string& message,
                   std::string_view name,
                   std::span<const std::string> known);
-    /// "unknown <what> '<name>'" and what may be meant.
+    /// A sentence of the table such as "unknown part {}" about the name, and what may be meant.
     void addUnknown(const toml::source_region& where,
-                    const std::string& what,
+                    const char* sentence,
                     std::string_view name,
                     std::span<const std::string> known);
 

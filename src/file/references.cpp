@@ -3,6 +3,7 @@
 #include "reading.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <array>
@@ -32,18 +33,18 @@ void checkEnd(Reading& reading,
     if (part == parts.end()) {
         if (reading.installation.findRun(id) != nullptr)
             reading.problems.add(end.where,
-                                 inQuotes(id) + " is a run, expected a terminal of a part");
+                                 words("{} is a run, expected a terminal of a part", inQuotes(id)));
         else if (!reading.unread.contains(id))
-            reading.problems.addUnknown(end.where, "part", id, namesOf(parts));
+            reading.problems.addUnknown(end.where, phrase("unknown part {}"), id, namesOf(parts));
         return;
     }
     const auto terminals = installation::terminalsOf(*part->second);
     if (std::ranges::find(terminals, end.terminal.terminal) == terminals.end())
-        reading.problems.addMeant(end.where,
-                                  inQuotes(id) + " has no terminal " +
-                                      inQuotes(end.terminal.terminal),
-                                  end.terminal.terminal,
-                                  terminals);
+        reading.problems.addMeant(
+            end.where,
+            words("{} has no terminal {}", inQuotes(id), inQuotes(end.terminal.terminal)),
+            end.terminal.terminal,
+            terminals);
 }
 
 /// Checks the lugs of one stud against the run ends that are bolted to it.
@@ -57,22 +58,24 @@ void checkStack(Reading& reading,
     for (const Mention& lug : stack) {
         const std::string name = lug.terminal.text();
         if (!seen.insert(name).second)
-            reading.problems.add(lug.where, inQuotes(name) + " lies twice in the stack");
+            reading.problems.add(lug.where, words("{} lies twice in the stack", inQuotes(name)));
         if (reading.unread.contains(lug.terminal.part))
             is_sure = false;
         else if (!ends_here.contains(name)) {
             is_sure = false;
-            reading.problems.addMeant(
-                lug.where, inQuotes(name) + " does not end at '" + stud + ".post'", name, known);
+            reading.problems.addMeant(lug.where,
+                                      words("{} does not end at '{}.post'", inQuotes(name), stud),
+                                      name,
+                                      known);
         }
     }
     if (!is_sure || stack.empty())
         return;
     for (const std::string& name : ends_here)
         if (!seen.contains(name))
-            reading.problems.add(stack.front().where,
-                                 inQuotes(name) + " ends at '" + stud +
-                                     ".post' but is not in its stack");
+            reading.problems.add(
+                stack.front().where,
+                words("{} ends at '{}.post' but is not in its stack", inQuotes(name), stud));
 }
 
 void checkBond(Reading& reading, const std::string& chassis, const toml::source_region& where) {
@@ -85,18 +88,20 @@ void checkBond(Reading& reading, const std::string& chassis, const toml::source_
     for (const Part& one : reading.installation.parts)
         if (std::holds_alternative<Chassis>(one.body))
             known.push_back(one.id);
-    reading.problems.addUnknown(where, "chassis", chassis, known);
+    reading.problems.addUnknown(where, phrase("unknown chassis {}"), chassis, known);
 }
 
 } // namespace
 
 std::string
 noSize(const std::string& conductor, double area_mm2, const std::map<double, double>& sizes) {
-    std::string message = "conductor '" + conductor + "' has no size of " + text::number(area_mm2) +
-                          " mm2, expected one of";
+    std::string known;
     for (const auto& [known_mm2, mohm_per_m] : sizes)
-        message += (message.ends_with("of") ? " " : ", ") + text::number(known_mm2);
-    return message;
+        known += (known.empty() ? " " : ", ") + text::number(known_mm2);
+    return words("conductor '{}' has no size of {} mm2, expected one of{}",
+                 conductor,
+                 text::number(area_mm2),
+                 known);
 }
 
 std::optional<std::string> takeId(Reading& reading, Fields& fields) {
@@ -106,17 +111,19 @@ std::optional<std::string> takeId(Reading& reading, Fields& fields) {
     const toml::source_region& where = fields.take("id")->source();
     const auto [first, is_new] = reading.ids.emplace(*id, where);
     if (!is_new) {
-        reading.problems.add(where,
-                             "the id " + inQuotes(*id) + " is taken, first at line " +
-                                 std::to_string(first->second.begin.line));
+        reading.problems.add(
+            where,
+            words("the id {} is taken, first at line {}", inQuotes(*id), first->second.begin.line));
         return std::nullopt;
     }
     if (!isWellFormed(*id))
-        reading.problems.add(where,
-                             inQuotes(*id) +
-                                 " is no id, expected a small letter, then up to 39 of a-z 0-9 -");
+        reading.problems.add(
+            where,
+            words("{} is no id, expected a small letter, then up to 39 of a-z 0-9 -",
+                  inQuotes(*id)));
     else if (isReserved(*id))
-        reading.problems.add(where, inQuotes(*id) + " is a word of the format and cannot be an id");
+        reading.problems.add(
+            where, words("{} is a word of the format and cannot be an id", inQuotes(*id)));
     return id;
 }
 
@@ -124,7 +131,7 @@ std::optional<Mention> mentionOf(Reading& reading, const toml::node& node) {
     const std::string text = node.value<std::string>().value_or("");
     const std::size_t dot = text.find('.');
     if (!node.is_string() || dot == std::string::npos) {
-        reading.problems.add(node.source(), "a terminal wants \"part.terminal\"");
+        reading.problems.add(node.source(), words("a terminal wants \"part.terminal\""));
         return std::nullopt;
     }
     return Mention{{text.substr(0, dot), text.substr(dot + 1)}, node.source()};

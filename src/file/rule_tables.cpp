@@ -2,6 +2,8 @@
 // Published tables of rules: capacities, bundling, fuse times, battery faults, withstand.
 #include "rule_tables.h"
 
+#include "ebbline/words.h"
+
 #include <algorithm>
 #include <array>
 
@@ -18,7 +20,7 @@ using Row = std::vector<double>;
 /// A number that must be there; 0 and a problem otherwise.
 double requireNumber(Fields& fields, const std::string& key, double min, double max) {
     if (!fields.table().contains(key))
-        fields.problems().add(fields.table().source(), "missing '" + key + "'");
+        fields.problems().add(fields.table().source(), words("missing '{}'", key));
     return fields.takeNumber(key, min, max).value_or(0);
 }
 
@@ -38,15 +40,14 @@ takeRows(Fields& fields, const std::string& key, std::size_t least, std::size_t 
     const toml::node* node = fields.take(key);
     if (node == nullptr || node->as_array() == nullptr) {
         fields.problems().add(fields.table().source(),
-                              "missing '" + key + "', an array of rows [number, number ...]");
+                              words("missing '{}', an array of rows [number, number ...]", key));
         return rows;
     }
     for (const toml::node* element : elements(*node)) {
         Row row = numbersOf(*element, -largest, largest, fields.problems());
         if (row.size() < least || row.size() > most)
             fields.problems().add(element->source(),
-                                  "a row of " + std::to_string(row.size()) + " numbers, expected " +
-                                      std::to_string(most));
+                                  words("a row of {} numbers, expected {}", row.size(), most));
         else
             rows.push_back(std::move(row));
     }
@@ -60,7 +61,8 @@ std::map<double, Row> byFirst(Fields& fields, const std::string& key, std::size_
         const double first = row.front();
         row.erase(row.begin());
         if (!map.emplace(first, std::move(row)).second)
-            fields.problems().add(fields.table().source(), "a row of '" + key + "' stands twice");
+            fields.problems().add(fields.table().source(),
+                                  words("a row of '{}' stands twice", key));
     }
     return map;
 }
@@ -75,20 +77,21 @@ std::map<double, double> pairs(Fields& fields, const std::string& key) {
 template <class Map, class Name, class Entry>
 void put(Map& map, const Name& name, Entry entry, Fields& fields) {
     if (!map.emplace(name, std::move(entry)).second)
-        fields.problems().add(fields.table().source(), "the catalogue has this entry already");
+        fields.problems().add(fields.table().source(),
+                              words("the catalogue has this entry already"));
 }
 
 SizeScale takeScale(Fields& fields) {
-    static constexpr std::array<std::string_view, 2> words{"mm2", "awg"};
+    static constexpr std::array<std::string_view, 2> scales{"mm2", "awg"};
     const toml::node* node = fields.take("size");
     if (node == nullptr) {
         fields.problems().add(fields.table().source(),
-                              "missing 'size', expected \"mm2\" or \"awg\"");
+                              words("missing 'size', expected \"mm2\" or \"awg\""));
         return SizeScale::Mm2;
     }
     const auto word =
         valueOf(*node,
-                {.name = "size", .type = installation::ValueType::Text, .words = words},
+                {.name = "size", .type = installation::ValueType::Text, .words = scales},
                 fields.problems());
     return word && std::get<std::string>(*word) == "awg" ? SizeScale::Awg : SizeScale::Mm2;
 }
@@ -107,7 +110,7 @@ void readCapacity(Fields& fields, const TableSource& source, RuleTables& tables)
     }
     if (table.insulation_c.empty() || !std::ranges::is_sorted(table.insulation_c))
         fields.problems().add(fields.table().source(),
-                              "insulation_c wants the ratings of the columns, ascending");
+                              words("insulation_c wants the ratings of the columns, ascending"));
     if (id)
         put(tables.capacities, *id, std::move(table), fields);
 }
@@ -129,7 +132,7 @@ void readFuseLimits(Fields& fields, const TableSource& source, RuleTables& table
     for (const Row& row : takeRows(fields, "opens", 2, 3)) {
         if (!kind.limits.empty() && row[0] <= kind.limits.back().times)
             fields.problems().add(fields.table().source(),
-                                  "the rows of 'opens' want ascending multiples");
+                                  words("the rows of 'opens' want ascending multiples"));
         kind.limits.push_back(
             {.times = row[0],
              .shortest_s = row[1],

@@ -3,6 +3,7 @@
 #include "reading.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <array>
 #include <set>
@@ -39,7 +40,7 @@ public:
         checkAreas();
         takeJoints("joint_from", &Core::joint_from);
         takeJoints("joint_to", &Core::joint_to);
-        m_fields.finish("a run");
+        m_fields.finish(phrase("unknown key {} in a run"));
         if (id && m_run.cores.empty())
             m_reading.unread.insert(*id);
         return id && !m_run.cores.empty() ? std::optional(std::move(m_run)) : std::nullopt;
@@ -50,27 +51,28 @@ private:
         const toml::node* from = m_fields.take("from");
         const toml::node* to = m_fields.take("to");
         if (from == nullptr || to == nullptr) {
-            m_problems.add(m_fields.table().source(), "a run wants 'from' and 'to'");
+            m_problems.add(m_fields.table().source(), words("a run wants 'from' and 'to'"));
             return;
         }
         const auto from_ends = elements(*from);
         const auto to_ends = elements(*to);
         if (from->is_array() != to->is_array() || from_ends.size() != to_ends.size()) {
             m_problems.add(to->source(),
-                           "'from' has " + std::to_string(from_ends.size()) + " ends and 'to' " +
-                               std::to_string(to_ends.size()) +
-                               ", expected two texts or two arrays of one length");
+                           words("'from' has {} ends and 'to' {}, expected two texts or two arrays "
+                                 "of one length",
+                                 from_ends.size(),
+                                 to_ends.size()));
             return;
         }
         constexpr std::size_t most_cores = 40;
         if (from_ends.size() > most_cores) {
-            m_problems.add(from->source(),
-                           "'from' has " + std::to_string(from_ends.size()) +
-                               " ends, expected up to " + std::to_string(most_cores));
+            m_problems.add(
+                from->source(),
+                words("'from' has {} ends, expected up to {}", from_ends.size(), most_cores));
             return;
         }
         if (from_ends.empty())
-            m_problems.add(from->source(), "'from' is empty, expected one end per core");
+            m_problems.add(from->source(), words("'from' is empty, expected one end per core"));
         for (std::size_t i = 0; i < from_ends.size(); ++i)
             m_run.cores.push_back({.from = endOf(*from_ends[i]), .to = endOf(*to_ends[i])});
     }
@@ -92,7 +94,7 @@ private:
         if (route != nullptr)
             takeRoute(*route);
         else if (m_fields.take("length_m") == nullptr)
-            m_problems.add(m_fields.table().source(), "a run wants 'length_m' or 'route_m'");
+            m_problems.add(m_fields.table().source(), words("a run wants 'length_m' or 'route_m'"));
     }
 
     void takeRoute(const toml::node& route) {
@@ -100,15 +102,19 @@ private:
         if (m_run.route_m.empty())
             return;
         const bool is_whole = m_run.route_m.size() == route.as_array()->size();
-        if (const auto misfit = installation::findMisfit(keyOf("length_m"), m_run.length());
+        if (const auto misfit = installation::findMisfit(
+                keyOf("length_m"), m_run.length(), words("the length along 'route_m'"));
             misfit && is_whole && !m_run.length_m)
-            m_problems.add(route.source(), "the length along 'route_m' " + *misfit);
+            m_problems.add(route.source(), *misfit);
     }
 
     /// A node for each core; one value for all is read, and complained of, only once.
     template <class Read>
     void eachCore(std::string_view key, const Read& read) {
-        const auto nodes = m_fields.takeEach(key, m_run.cores.size(), "cores");
+        const auto nodes = m_fields.takeEach(
+            key,
+            m_run.cores.size(),
+            phrase("'{}' has {} values, expected one, or one for each of {} cores"));
         for (std::size_t i = 0; i < nodes.size(); ++i)
             if (i > 0 && nodes[i] == nodes[0])
                 read(*nodes[i], m_run.cores[i], m_silent);
@@ -124,8 +130,9 @@ private:
                 continue;
             if (!first_line.empty())
                 m_problems.add(node->source(),
-                               "a second size, the first is at line " + first_line +
-                                   ", expected one of area_mm2, awg, sae");
+                               words("a second size, the first is at line {}, expected one of "
+                                     "area_mm2, awg, sae",
+                                     first_line));
             first_line = std::to_string(node->source().begin.line);
             const installation::Key& key = keyOf(size_key.name);
             eachCore(key.name, [&](const toml::node& value, Core& core, Problems& problems) {
@@ -134,7 +141,8 @@ private:
             });
         }
         if (first_line.empty())
-            m_problems.add(m_fields.table().source(), "a run wants one of area_mm2, awg, sae");
+            m_problems.add(m_fields.table().source(),
+                           words("a run wants one of area_mm2, awg, sae"));
     }
 
     /// A number, or a gauge such as "2/0", which counts down from 1/0 = 0.
@@ -145,8 +153,9 @@ private:
             if (text.size() == 3 && text.ends_with("/0") && text[0] >= '1' && text[0] <= '4')
                 return static_cast<double>('1' - text[0]);
             problems.add(node.source(),
-                         "'" + std::string(key.name) + "' is " + inQuotes(text) +
-                             ", expected a number or one of \"1/0\" to \"4/0\"");
+                         words("'{}' is {}, expected a number or one of \"1/0\" to \"4/0\"",
+                               key.name,
+                               inQuotes(text)));
             return std::nullopt;
         }
         const auto value = valueOf(node, key, problems);
@@ -157,8 +166,10 @@ private:
         eachCore("conductor", [&](const toml::node& node, Core& core, Problems& problems) {
             const auto name = textOf(node, "conductor", problems);
             if (name && !m_reading.catalogues.conductors.contains(*name))
-                problems.addUnknown(
-                    node.source(), "conductor", *name, namesOf(m_reading.catalogues.conductors));
+                problems.addUnknown(node.source(),
+                                    phrase("unknown conductor {}"),
+                                    *name,
+                                    namesOf(m_reading.catalogues.conductors));
             core.conductor = name.value_or(core.conductor);
         });
     }

@@ -5,6 +5,7 @@
 #include "parse.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <regex>
@@ -46,12 +47,12 @@ private:
     void count(char letter) {
         if (letter == '.') {
             if (++m_dots > most_dots)
-                refuse("more than 32 dots in one key");
+                refuse(words("more than 32 dots in one key"));
             return;
         }
         if (letter == '[' || letter == '{')
             if (++m_brackets > most_brackets)
-                refuse("more than 64 brackets open");
+                refuse(words("more than 64 brackets open"));
         if ((letter == ']' || letter == '}') && m_brackets > 0)
             --m_brackets;
         if (std::string_view("[]{}=,\n").find(letter) != std::string_view::npos)
@@ -88,7 +89,7 @@ private:
     void skipComment() { m_at = std::min(m_text.find('\n', m_at), m_text.size()); }
 
     /// The first finding is enough: behind it nothing is sure.
-    void refuse(const char* message) {
+    void refuse(const std::string& message) {
         const std::string_view before = m_text.substr(0, m_at);
         const std::size_t line_break = before.rfind('\n');
         const std::string_view in_line =
@@ -120,15 +121,16 @@ void eachLine(std::string_view text, const Visit& visit) {
 
 void checkLimits(std::string_view text, Problems& problems) {
     if (text.size() > largest_file) {
-        problems.add(1, 1, "the file is longer than 4 MiB");
+        problems.add(1, 1, words("the file is longer than 4 MiB"));
         return;
     }
     eachLine(text, [&](int number, std::string_view line) {
         if (line.size() > longest_line)
-            problems.add(number, 1, "the line is longer than 64 KiB");
+            problems.add(number, 1, words("the line is longer than 64 KiB"));
         if (const std::size_t place = line.find('\0'); place != std::string_view::npos)
-            problems.add(
-                number, 1 + static_cast<int>(text::width(line.substr(0, place))), "a NUL byte");
+            problems.add(number,
+                         1 + static_cast<int>(text::width(line.substr(0, place))),
+                         words("a NUL byte"));
     });
     Scanner(text, problems).run();
 }

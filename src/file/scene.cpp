@@ -4,6 +4,7 @@
 #include "reading.h"
 
 #include "ebbline/file.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <array>
@@ -48,7 +49,7 @@ void readSurroundings(Reading& reading, const toml::table& block) {
     reading.installation.surroundings.ambient_c =
         fields.takeNumber(*installation::findKey("surroundings", "ambient_c"))
             .value_or(Surroundings{}.ambient_c);
-    fields.finish("[surroundings]");
+    fields.finish(phrase("unknown key {} in {}"), "[surroundings]");
 }
 
 void readHead(Reading& reading, Fields& top) {
@@ -82,15 +83,15 @@ void settleSubject(Reading& reading, Fields& top) {
     if (!subject.empty()) {
         if (std::ranges::find(units, subject) == units.end() && !reading.unread.contains(subject))
             reading.problems.addUnknown(
-                top.take("subject")->source(), "controller", subject, units);
+                top.take("subject")->source(), phrase("unknown controller {}"), subject, units);
     } else if (units.size() == 1)
         subject = units.front();
     else if (units.empty() && !reading.has_unread_parts)
-        reading.problems.add(1, 1, "no controller is drawn, so there is nothing to start");
+        reading.problems.add(1, 1, words("no controller is drawn, so there is nothing to start"));
     else if (units.size() > 1 && !reading.has_unread_subject)
-        reading.problems.add(reading.ids.at(units[1]),
-                             "a second controller, 'subject' must say which of " +
-                                 std::to_string(units.size()) + " is judged");
+        reading.problems.add(
+            reading.ids.at(units[1]),
+            words("a second controller, 'subject' must say which of {} is judged", units.size()));
 }
 
 void checkChanges(Reading& reading,
@@ -142,7 +143,7 @@ Installation readScene(const Parsed& parsed,
     for (const BlockKind& kind : blocks)
         top.eachTable(
             kind.name, [&](const toml::table& block) { kind.read(reading, block); }, kind.most);
-    top.finish("a scene");
+    top.finish(phrase("unknown key {} in a scene"));
     std::ranges::stable_sort(reading.installation.events, {}, &Event::at_s);
     settleSubject(reading, top);
     checkReferences(reading);

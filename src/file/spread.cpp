@@ -2,6 +2,8 @@
 // [[spread]] blocks: one number that is not known for sure.
 #include "reading.h"
 
+#include "ebbline/words.h"
+
 #include <array>
 
 namespace ebbline::file {
@@ -26,7 +28,7 @@ const LawKeys* takeLaw(Reading& reading, Fields& fields) {
         if (law.name == *name)
             return &law;
     reading.problems.addUnknown(fields.take("law")->source(),
-                                "law",
+                                phrase("unknown law {}"),
                                 *name,
                                 std::vector<std::string>(law_names.begin(), law_names.end()));
     return nullptr;
@@ -42,7 +44,7 @@ const installation::Key* takeTarget(Reading& reading, Fields& fields) {
         const installation::Key& key = installation::findTarget(reading.installation, *on);
         if (key.type == installation::ValueType::Number && key.choices.empty())
             return &key;
-        reading.problems.add(where, inQuotes(*on) + " is no number that can be spread");
+        reading.problems.add(where, words("{} is no number that can be spread", inQuotes(*on)));
     } catch (const SceneError& error) {
         if (!reading.unread.contains(idOf(*on)))
             reading.problems.add(where, error.problems().front().message);
@@ -61,21 +63,21 @@ void readSpread(Reading& reading, const toml::table& block) {
         return; // which numbers are meant is unknown
     for (const char* name : {law->first, law->second})
         if (!block.contains(name))
-            reading.problems.add(block.source(),
-                                 "the law '" + std::string(law->name) + "' wants '" + name + "'");
+            reading.problems.add(block.source(), words("the law '{}' wants '{}'", law->name, name));
     const bool is_range = law->name == "uniform";
     const auto first = fields.takeNumber(law->first, key->min, key->max);
     const auto second = is_range ? fields.takeNumber(law->second, key->min, key->max)
                                  : fields.takeNumber(law->second, 0, widest);
     if (is_range && first && second && *first > *second)
-        reading.problems.add(fields.take("high")->source(), "'high' lies below 'low'");
+        reading.problems.add(fields.take("high")->source(), words("'high' lies below 'low'"));
     if (law->name == "log-normal" && first && *first <= 0)
-        reading.problems.add(fields.take("median")->source(), "'median' is 0, expected more");
+        reading.problems.add(fields.take("median")->source(),
+                             words("'median' is 0, expected more"));
     Spread spread{.on = fields.takeText("on"),
                   .law = std::string(law->name),
                   .first = first.value_or(0),
                   .second = second.value_or(0)};
-    fields.finish("a spread");
+    fields.finish(phrase("unknown key {} in a spread"));
     reading.installation.spreads.push_back(std::move(spread));
 }
 

@@ -3,6 +3,7 @@
 #include "reading.h"
 
 #include "ebbline/file.h"
+#include "ebbline/words.h"
 
 #include <system_error>
 
@@ -12,17 +13,17 @@ namespace {
 /// Why a file may not be used; empty when it may. Links must not lead out of the folder.
 std::string whyNotUsed(const std::string& name, const std::filesystem::path& folder) {
     if (folder.empty())
-        return "this text lies in no folder, so it cannot use " + inQuotes(name);
+        return words("this text lies in no folder, so it cannot use {}", inQuotes(name));
     if (!isBelow(name))
-        return inQuotes(name) + " does not lie below the scene's folder";
+        return words("{} does not lie below the scene's folder", inQuotes(name));
     std::error_code error;
     const auto whole = std::filesystem::canonical(folder / name, error);
     if (error)
-        return "there is no file " + inQuotes(name) + " in the scene's folder";
+        return words("there is no file {} in the scene's folder", inQuotes(name));
     if (!isBelow(std::filesystem::relative(whole, std::filesystem::canonical(folder, error))))
-        return inQuotes(name) + " leads out of the scene's folder";
+        return words("{} leads out of the scene's folder", inQuotes(name));
     if (!std::filesystem::is_regular_file(whole, error))
-        return inQuotes(name) + " is no regular file";
+        return words("{} is no regular file", inQuotes(name));
     return "";
 }
 
@@ -41,7 +42,7 @@ void useOne(const toml::node& node,
         for (const Problem& problem : error.problems())
             problems.addElsewhere(problem);
     } catch (const std::system_error& error) {
-        problems.add(node.source(), inQuotes(name) + " cannot be read");
+        problems.add(node.source(), words("{} cannot be read", inQuotes(name)));
     }
 }
 
@@ -55,11 +56,11 @@ useCatalogues(Fields& top, const std::filesystem::path& folder, Catalogues& cata
     if (node == nullptr)
         return names;
     if (!node->is_array())
-        top.problems().add(node->source(), "'use' wants an array of file names");
+        top.problems().add(node->source(), words("'use' wants an array of file names"));
     else if (node->as_array()->size() > most_files)
-        top.problems().add(node->source(),
-                           "'use' names " + std::to_string(node->as_array()->size()) +
-                               " files, expected up to " + std::to_string(most_files));
+        top.problems().add(
+            node->source(),
+            words("'use' names {} files, expected up to {}", node->as_array()->size(), most_files));
     else
         for (const toml::node* one : elements(*node))
             if (const auto name = textOf(*one, "use", top.problems())) {

@@ -4,6 +4,7 @@
 
 #include "ebbline/error.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 
@@ -51,9 +52,10 @@ void addEnds(Lines& lines, const char* key, const Run& run, Terminal Core::* mem
 void checkSizes(const Run& run) {
     for (const Core& core : run.cores)
         if (core.size.scale != run.cores[0].size.scale)
-            throw SceneError({Problem{.message = "the cores of " + text::inQuotes(run.id) +
-                                                 " state their sizes in different ways, " +
-                                                 "expected one of area_mm2, awg, sae for all"}});
+            throw SceneError({Problem{
+                .message = words("the cores of {} state their sizes in different ways, expected "
+                                 "one of area_mm2, awg, sae for all",
+                                 text::inQuotes(run.id))}});
 }
 
 void addOwn(Lines& lines, const Panel& panel) {

@@ -4,6 +4,7 @@
 
 #include "ebbline/error.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <utility>
@@ -19,13 +20,15 @@ namespace {
 std::pair<std::string, std::string> split(const std::string& path) {
     const std::size_t dot = path.rfind('.');
     if (dot == std::string::npos)
-        refuse(text::inQuotes(path) + " names no key, expected owner.key");
+        refuse(words("{} names no key, expected owner.key", text::inQuotes(path)));
     return {path.substr(0, dot), path.substr(dot + 1)};
 }
 
-std::string meant(std::string_view word, const std::vector<std::string>& names) {
+/// The message, and what may be meant by a word that is none of the names.
+[[noreturn]] void
+refuse(const std::string& message, std::string_view word, const std::vector<std::string>& names) {
     const auto nearest = text::findNearest(word, names);
-    return nearest ? ", did you mean '" + *nearest + "'" : "";
+    refuse(nearest ? words("{}, did you mean {}", message, text::inQuotes(*nearest)) : message);
 }
 
 /// The key of that kind; what is said of a whole panel may be said of its switches.
@@ -102,15 +105,16 @@ void setKey(Installation& installation,
 
 void make(Installation& installation, const Set& change) {
     const Key& key = findTarget(installation, change.path);
-    if (const auto misfit = findMisfit(key, change.value))
-        refuse(text::inQuotes(change.path) + " " + *misfit);
+    if (const auto misfit = findMisfit(key, change.value, text::inQuotes(change.path)))
+        refuse(*misfit);
     setKey(installation, split(change.path).first, key, change.value);
 }
 
 void make(Installation& installation, const Open& change) {
     if (findKind(installation, change.joint) != "joint")
-        refuse("no joint is called " + text::inQuotes(change.joint) +
-               meant(change.joint, ownerNames(installation)));
+        refuse(words("no joint is called {}", text::inQuotes(change.joint)),
+               change.joint,
+               ownerNames(installation));
     make(installation, Set{change.joint + ".connected", false});
 }
 
@@ -137,8 +141,9 @@ void make(Installation& installation, const Remove& change) {
     const auto is_meant = [&](const auto& thing) { return thing.id == change.id; };
     if (std::erase_if(installation.parts, is_meant) + std::erase_if(installation.runs, is_meant) ==
         0)
-        refuse("no part or run is called " + text::inQuotes(change.id) +
-               meant(change.id, ownerNames(installation)));
+        refuse(words("no part or run is called {}", text::inQuotes(change.id)),
+               change.id,
+               ownerNames(installation));
 }
 
 bool isOfWiring(const Change& change) {
@@ -151,19 +156,21 @@ const Key& findTarget(const Installation& installation, const std::string& path)
     const auto [owner, name] = split(path);
     const auto kind = findKind(installation, owner);
     if (!kind)
-        refuse("nothing is called " + text::inQuotes(owner) +
-               meant(owner, ownerNames(installation)));
+        refuse(
+            words("nothing is called {}", text::inQuotes(owner)), owner, ownerNames(installation));
     if (const Key* key = findKeyOf(*kind, name)) {
         if (kind == "run" && owner.find('.') != std::string::npos && !isOfCore(name))
-            refuse(text::inQuotes(owner) + " is one core, " + text::inQuotes(name) +
-                   " belongs to the whole run " + text::inQuotes(owner.substr(0, owner.find('.'))));
+            refuse(words("{} is one core, {} belongs to the whole run {}",
+                         text::inQuotes(owner),
+                         text::inQuotes(name),
+                         text::inQuotes(owner.substr(0, owner.find('.')))));
         return *key;
     }
     std::vector<std::string> names;
     for (const Key& key : keys())
         if (key.kind == *kind || (kind == "panel" && key.kind == "panel-way"))
             names.emplace_back(key.name);
-    refuse(text::inQuotes(owner) + " has no key " + text::inQuotes(name) + meant(name, names));
+    refuse(words("{} has no key {}", text::inQuotes(owner), text::inQuotes(name)), name, names);
 }
 
 Installation apply(Installation installation, std::span<const Change> changes) {

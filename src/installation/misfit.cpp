@@ -2,6 +2,7 @@
 // Whether a value is one that a key may have, and what it should have been.
 #include "ebbline/keys.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <fmt/core.h>
 
@@ -21,17 +22,22 @@ std::string plain(double value) {
 std::string listed(std::span<const std::string> names) {
     std::string out;
     for (std::size_t i = 0; i < names.size(); ++i)
-        out += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
+        out += (i == 0 ? "" : i + 1 == names.size() ? words(" or ") : ", ") + names[i];
     return out;
 }
 
-std::string expectedNumber(const Key& key) {
+std::string noSuchNumber(const Key& key, double value, std::string_view name) {
     if (key.choices.empty())
-        return (key.whole ? "a whole number from " : "") + plain(key.min) + " to " + plain(key.max);
+        return words(key.whole ? phrase("{} is {}, expected a whole number from {} to {}")
+                               : phrase("{} is {}, expected {} to {}"),
+                     name,
+                     plain(value),
+                     plain(key.min),
+                     plain(key.max));
     std::vector<std::string> names;
     for (const double choice : key.choices)
         names.push_back(plain(choice));
-    return listed(names);
+    return words("{} is {}, expected {}", name, plain(value), listed(names));
 }
 
 bool fits(const Key& key, double value) {
@@ -43,19 +49,23 @@ bool fits(const Key& key, double value) {
 
 } // namespace
 
-std::optional<std::string> findMisfit(const Key& key, const Value& value) {
-    static constexpr std::array wanted{"a number", "true or false", "a text in quotes"};
+std::optional<std::string> findMisfit(const Key& key, const Value& value, std::string_view name) {
+    static constexpr std::array wanted{phrase("{} wants a number"),
+                                       phrase("{} wants true or false"),
+                                       phrase("{} wants a text in quotes")};
     const auto type = static_cast<std::size_t>(key.type);
     if (value.index() != type)
-        return std::string("wants ") + wanted.at(type);
+        return words(wanted.at(type), name);
     const auto* number = std::get_if<double>(&value);
     if (number != nullptr && !fits(key, *number))
-        return "is " + plain(*number) + ", expected " + expectedNumber(key);
+        return noSuchNumber(key, *number, name);
     const auto* word = std::get_if<std::string>(&value);
     if (word != nullptr && !key.words.empty() &&
         std::ranges::find(key.words, *word) == key.words.end())
-        return "is " + text::inQuotes(*word) + ", expected " +
-               listed(std::vector<std::string>(key.words.begin(), key.words.end()));
+        return words("{} is {}, expected {}",
+                     name,
+                     text::inQuotes(*word),
+                     listed(std::vector<std::string>(key.words.begin(), key.words.end())));
     return std::nullopt;
 }
 

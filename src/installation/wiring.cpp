@@ -3,6 +3,7 @@
 #include "owners.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <map>
@@ -38,18 +39,19 @@ public:
         std::set<std::string> ids;
         for (const Part& part : m_installation.parts)
             if (!ids.insert(part.id).second)
-                return "the id " + quoted(part.id) + " is taken";
+                return words("the id {} is taken", quoted(part.id));
         for (const Run& run : m_installation.runs)
             if (!ids.insert(run.id).second)
-                return "the id " + quoted(run.id) + " is taken";
+                return words("the id {} is taken", quoted(run.id));
         return std::nullopt;
     }
 
     [[nodiscard]] Found findLooseEnd() const {
         for (const auto& [end, terminal] : m_ends)
             if (!m_terminals.contains(terminal))
-                return quoted(end.text()) + " ends at " + quoted(terminal.text()) +
-                       ", which is not there";
+                return words("{} ends at {}, which is not there",
+                             quoted(end.text()),
+                             quoted(terminal.text()));
         return std::nullopt;
     }
 
@@ -63,19 +65,20 @@ public:
         const std::set<Terminal> stacked(stud.stack.begin(), stud.stack.end());
         if (stacked == here && stacked.size() == stud.stack.size())
             return std::nullopt;
-        return "the stack of " + quoted(part.id) + " does not hold just the lugs bolted to it";
+        return words("the stack of {} does not hold just the lugs bolted to it", quoted(part.id));
     }
     [[nodiscard]] Found check(const Part& part, const Bond& bond) const {
         const Part* chassis = m_installation.findPart(bond.to);
         if (chassis != nullptr && std::holds_alternative<Chassis>(chassis->body))
             return std::nullopt;
-        return quoted(part.id) + " is bolted to " + quoted(bond.to) + ", which is no chassis";
+        return words("{} is bolted to {}, which is no chassis", quoted(part.id), quoted(bond.to));
     }
     [[nodiscard]] Found check(const Part& part, const Meter& meter) const {
         for (const Terminal& lead : {meter.plus, meter.minus})
             if (!m_terminals.contains(lead) && !m_ends.contains(lead))
-                return "a lead of " + quoted(part.id) + " is on " + quoted(lead.text()) +
-                       ", which is not there";
+                return words("a lead of {} is on {}, which is not there",
+                             quoted(part.id),
+                             quoted(lead.text()));
         return std::nullopt;
     }
     template <class Other>
@@ -103,7 +106,7 @@ Found findBrokenWiring(const Installation& installation) {
             return found;
     const Part* subject = installation.findPart(installation.subject);
     if (subject == nullptr || !std::holds_alternative<Controller>(subject->body))
-        return "the subject " + quoted(installation.subject) + " is no controller";
+        return words("the subject {} is no controller", quoted(installation.subject));
     return std::nullopt;
 }
 

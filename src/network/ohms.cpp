@@ -5,6 +5,7 @@
 #include "ebbline/error.h"
 #include "ebbline/network.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 namespace ebbline::network {
 namespace {
@@ -20,11 +21,13 @@ double Ohms::joint(const std::string& name, const Joint& joint) const {
         return *joint.resistance_mohm * 1e-3;
     const auto kind = m_catalogues.joints.find(joint.kind);
     if (kind == m_catalogues.joints.end())
-        refuse("joint '" + name + "': no kind '" + joint.kind + "' in the catalogue");
+        refuse(words("joint '{}': no kind '{}' in the catalogue", name, joint.kind));
     const auto condition = kind->second.find(joint.condition);
     if (condition == kind->second.end())
-        refuse("joint '" + name + "': no condition '" + joint.condition + "' of '" + joint.kind +
-               "' in the catalogue");
+        refuse(words("joint '{}': no condition '{}' of '{}' in the catalogue",
+                     name,
+                     joint.condition,
+                     joint.kind));
     return condition->second * 1e-3;
 }
 
@@ -33,8 +36,10 @@ double Ohms::fuse(const std::string& id, const Fuse& fuse) const {
         return (fuse.holder_mohm + *fuse.resistance_mohm) * 1e-3;
     const auto entry = m_catalogues.fuses.find(fuse.rating_a);
     if (entry == m_catalogues.fuses.end())
-        refuse("fuse '" + id + "': no element of " + text::number(fuse.rating_a) +
-               " A in the catalogue; expected one of its ratings, or resistance_mohm");
+        refuse(words("fuse '{}': no element of {} A in the catalogue; expected one of its ratings, "
+                     "or resistance_mohm",
+                     id,
+                     text::number(fuse.rating_a)));
     return (fuse.holder_mohm + entry->second) * 1e-3;
 }
 
@@ -43,7 +48,7 @@ double Ohms::spread(const std::string& id, const Chassis& chassis) const {
         return *chassis.spread_mohm * 1e-3;
     const auto entry = m_catalogues.chassis.find(chassis.material);
     if (entry == m_catalogues.chassis.end())
-        refuse("chassis '" + id + "': no material '" + chassis.material + "' in the catalogue");
+        refuse(words("chassis '{}': no material '{}' in the catalogue", id, chassis.material));
     return entry->second * 1e-3;
 }
 
@@ -54,8 +59,10 @@ double Ohms::conductor(const std::string& name,
                        double celsius) const {
     const auto mohm_per_m = conductorMohmPerM(size, conductor, m_catalogues);
     if (!mohm_per_m)
-        refuse("run '" + name + "': no conductor '" + conductor + "' of size " +
-               text::number(size.value) + " in the catalogue");
+        refuse(words("run '{}': no conductor '{}' of size {} in the catalogue",
+                     name,
+                     conductor,
+                     text::number(size.value)));
     return conductorOhm(*mohm_per_m, length_m, celsius);
 }
 

@@ -2,6 +2,7 @@
 // One start with everything that is said about it.
 #include "budget.h"
 
+#include "ebbline/engine.h"
 #include "ebbline/error.h"
 #include "ebbline/study.h"
 #include "ebbline/text.h"
@@ -32,16 +33,19 @@ Solved requireSolved(Solution solution) {
         Overload{
             [](Solved& solved) { return std::move(solved); },
             [](const NotSolved& failed) -> Solved {
-                throw EngineError(words("not solved: {}", failed.reason) + "\n" + failed.log);
+                throw EngineError(words("not solved: {}", engine::reasonInWords(failed.reason)) +
+                                  "\n" + failed.log);
             },
             [](const TimedOut& failed) -> Solved {
                 throw EngineError(words("no answer within {} s", text::figure(failed.deadline_s)));
             },
             [](const Crashed& failed) -> Solved {
-                throw EngineError(words("the worker was lost: {}", failed.reason));
+                throw EngineError(
+                    words("the worker was lost: {}", engine::reasonInWords(failed.reason)));
             },
             [](const Rejected& failed) -> Solved {
-                throw EngineError(words("the worker's answer was refused: {}", failed.reason));
+                throw EngineError(words("the worker's answer was refused: {}",
+                                        engine::reasonInWords(failed.reason)));
             },
         },
         solution);

@@ -3,6 +3,7 @@
 #include "rule_facts.h"
 
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <array>
 
@@ -73,14 +74,15 @@ void judgeRuleSet(const Facts& facts, Findings& findings) {
         return;
     RuleFinding finding{.rule = "rule-set", .on = "", .source = ""};
     if (name.empty()) {
-        finding.reason = "No rule set is chosen, so what depends on one is not judged; choose "
-                         "rules = one of " +
-                         listNames() + ".";
+        finding.reason = words("No rule set is chosen, so what depends on one is not judged; "
+                               "choose rules = one of {}.",
+                               listNames());
     } else {
         const std::vector<std::string> names = ruleSetNames();
         const auto nearest = text::findNearest(name, names);
-        finding.reason = "There is no rule set '" + name + "'; expected " +
-                         (nearest ? "perhaps '" + *nearest + "'." : "one of " + listNames() + ".");
+        finding.reason =
+            nearest ? words("There is no rule set '{}'; expected perhaps '{}'.", name, *nearest)
+                    : words("There is no rule set '{}'; expected one of {}.", name, listNames());
     }
     findings.push_back(std::move(finding));
 }
