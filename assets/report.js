@@ -11,6 +11,7 @@
 
   let now = data.worst;
   let playing = false;
+  let untouched = true; // nobody has chosen a moment: the first play shows the whole start
   let timer = 0;
 
   // A frame is a list of line numbers, stored as edits of the frame before it: again and again how
@@ -61,6 +62,7 @@
   }
 
   function show(moment) {
+    untouched = false;
     now = Math.min(Math.max(moment, 0), last);
     draw();
   }
@@ -89,7 +91,7 @@
   }
 
   function play() {
-    if (now === last) show(0);
+    if (now === last || untouched) show(0);
     playing = true;
     find("play").textContent = find("play").dataset.pause;
     wait();

@@ -160,6 +160,15 @@ def check_crossing(page, found):
     assert crosses == (found["headroom_v"] < 0), (crosses, found["headroom_v"])
 
 
+def check_first_play(page):
+    page.browser.refresh()
+    assert page.now() == page.data["worst"]
+    page.click("play")
+    page.wait_for(lambda: page.now() != page.data["worst"])
+    assert page.now() < page.data["worst"], page.now()  # from the beginning
+    page.click("play")
+
+
 def check_playing(page):
     worst, last = page.data["worst"], len(page.data["at_s"]) - 1
     page.browser.execute_script("document.getElementById('speed').value = '2'")
@@ -285,6 +294,7 @@ def check_scene(browser, report, folder):
     page = Page(browser, path)
     check_numbers(page, rows)
     check_crossing(page, found)
+    check_first_play(page)
     check_playing(page)
     check_keys(page)
     check_sizes(page)

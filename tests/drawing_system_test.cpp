@@ -199,7 +199,7 @@ void checkNumbers(const Inquiry& inquiry) {
     CAPTURE(arrives_v);
     CHECK(legible::hasText(gap, volts(arrives_v) + " arrive"));
     CHECK(legible::hasText(gap, volts(std::abs(arrives_v - cut_out_v))));
-    CHECK(legible::hasText(gap, arrives_v < cut_out_v ? "short here" : "above cut-out"));
+    CHECK(legible::hasText(gap, arrives_v < cut_out_v ? "under cut-out" : "above cut-out"));
     CHECK(legible::hasText(plan, volts(arrives_v)));
     CHECK(legible::hasText(time, volts(arrives_v)));
     CHECK(legible::hasText(time, text::fixed(start.lowest_at_s, 2) + " s"));

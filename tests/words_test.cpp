@@ -171,7 +171,7 @@ TEST_CASE("conductor sizes are written as drawn, in mm2, as a gauge or both", "[
                                   .limit_is_least = true,
                                   .unit = "mm2"};
         const auto figures = [&](Sizes sizes) {
-            const Reading reading({.sizes = sizes});
+            const ReadingAs reading({.sizes = sizes});
             return report::writeRules({&finding, 1});
         };
         CHECK_THAT(figures(Sizes::Drawn), Contains("1.50 mm2, at least 1.52 mm2"));

@@ -100,6 +100,12 @@ struct Ledger {
     [[nodiscard]] double error() const; ///< V
 };
 
+/// The try that reached full speed.
+struct RunningTry {
+    int number = 1; ///< counted from 1
+    double at_s = 0;
+};
+
 /// What a meter of the drawing shows.
 struct MeterReading {
     std::string meter;
@@ -172,6 +178,9 @@ namespace start {
 /// The ledger at stored instant `index`. Each element's resistance is its own law's, its current
 /// the network's, so the sum can fail to close.
 [[nodiscard]] Ledger readLedger(const Solved& solved, const Netlist& netlist, std::size_t index);
+
+/// The first try that reached full speed; nothing where none did.
+[[nodiscard]] std::optional<RunningTry> findRunningTry(const Start& start);
 
 /// Reads events, figures and ledger.
 [[nodiscard]] Start read(const Solved& solved, const Netlist& netlist);

@@ -190,7 +190,7 @@ void labelLine(Canvas& canvas,
 std::string endWords(const Figures& figures) {
     if (figures.reversed)
         return words("reversed");
-    return figures.spare() < 0 ? words("short here") : words("above cut-out");
+    return figures.spare() < 0 ? words("under cut-out") : words("above cut-out");
 }
 
 std::string columnWords(double lost_v) {

@@ -42,7 +42,7 @@ void labelLine(Canvas& canvas,
                bool is_plus,
                const Style& style,
                const Box& within);
-/// What stands at the fridge's end of the gap: "above cut-out", "short here".
+/// What stands at the fridge's end of the gap: "above cut-out", "under cut-out".
 [[nodiscard]] std::string endWords(const Figures& figures);
 /// Volts lost in a column; of one lifted by a charging source with its sign.
 [[nodiscard]] std::string columnWords(double lost_v);

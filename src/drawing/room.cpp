@@ -60,19 +60,28 @@ private:
             m_canvas.write(line, {m_area.x, y});
         }
         y += 1.45 * m_unit;
-        const std::string needs = balance(m_now) + filteredWords();
-        m_canvas.write({shortened(needs, m_unit, false, m_area.width), common(m_unit)},
-                       {m_area.x, y});
-        m_top = y + 1.1 * m_unit;
+        const std::string needs = balance(m_now) + basisOfVerdict();
+        for (const TextLine& line : wrapped(needs, common(m_unit), m_area.width)) {
+            m_canvas.write(line, {m_area.x, y});
+            y += 1.1 * m_unit;
+        }
+        m_top = y;
     }
 
-    /// What the sentence above has counted with, where that is not what arrives.
-    [[nodiscard]] std::string filteredWords() const {
+    /// What the verdict above goes by, where that is not what arrives.
+    [[nodiscard]] std::string basisOfVerdict() const {
         const Start& start = m_moment.examination().start;
         const bool shows_lowest = m_moment.at_s == tellingMoment(start);
-        if (start.outcome != Outcome::Starts || !start.sensed_lowest_v || !shows_lowest)
+        const auto& held_off_v = m_moment.examination().verdict.held_off_lowest_v;
+        if (!shows_lowest)
             return "";
-        return words(" Filtered: {}.", volts(*start.sensed_lowest_v));
+        if (start.outcome == Outcome::Trips && held_off_v)
+            return words(" Held on: {}.", volts(*held_off_v));
+        if (start.outcome == Outcome::Stalls)
+            return words(" The supply is not what stops it.");
+        if (start.outcome == Outcome::Starts && start.sensed_lowest_v)
+            return words(" Filtered: {}.", volts(*start.sensed_lowest_v));
+        return "";
     }
 
     void drawPicture() {
@@ -124,7 +133,8 @@ private:
         std::erase_if(shown, [](const auto& one) {
             return one.first->thin || std::abs(one.first->volts()) < 0.005;
         });
-        const std::string culprit = findCulpritColumn(m_now);
+        const bool is_supply = m_moment.examination().start.outcome != Outcome::Stalls;
+        const std::string culprit = is_supply ? findCulpritColumn(m_now) : "";
         std::ranges::sort(shown, {}, [&](const auto& one) {
             return std::tuple(one.first->id != culprit, -one.first->volts(), one.first->id);
         });

@@ -28,7 +28,8 @@ std::string verdictWords(const Examination& examination) {
     case Outcome::Stalls:
         return words("Does not start: the compressor stalls");
     case Outcome::FuseOpens:
-        return words("Does not start: the fuse opens");
+        return examination.start.reached_speed ? words("Starts, then the fuse opens")
+                                               : words("Does not start: the fuse opens");
     case Outcome::NotPowered:
         return words("Does nothing: no voltage arrives");
     case Outcome::SupplyLow:
@@ -163,6 +164,8 @@ std::vector<std::string> reasons(const Moment& moment) {
         say(aboutCulprit(moment));
     if (moment.inquiry.headline.unsafe)
         say(withNames(moment, moment.inquiry.headline.cause));
+    if (const auto running = start::findRunningTry(start); running && running->number > 1)
+        say(words("Try {} reaches full speed, at {}.", running->number, seconds(running->at_s)));
     if (examination.network.loop && start.lowest_v)
         say(aboutLoop(examination));
     return all;
@@ -174,6 +177,7 @@ std::string firstAction(const Moment& moment) {
     const std::string& element = moment.inquiry.headline.element;
     text::replaceAll(action, words("the joint {}", element), words("that joint"));
     text::replaceAll(action, words(" for {}.", element), ".");
+    text::replaceAll(action, words(" for {},", element), ",");
     return withNames(moment, action);
 }
 

@@ -66,7 +66,7 @@ std::string writeLosses(std::span<const Loss> losses) {
                      width,
                      fixed(loss.volts, 3),
                      fixed(loss.avoidable_v, 3),
-                     term(nameOf(loss.basis)),
+                     basisWords(loss.basis),
                      loss.sum);
     return out;
 }

@@ -63,7 +63,7 @@ void addLosses(const Inquiry& inquiry, Fields& page) {
         if (i < inquiry.losses.size()) {
             const Loss& loss = inquiry.losses[i];
             row.set("sum", plain(text::tidyUnits(loss.sum)));
-            row.set("basis", term(nameOf(loss.basis)));
+            row.set("basis", basisWords(loss.basis));
             addBar(loss, most_v, row);
             needless_v += loss.avoidable_v;
         }

@@ -102,6 +102,7 @@ void addRemedies(const Inquiry& inquiry, Fields& page) {
     if (groups.list_value().empty())
         page.set("no_remedies", true);
     page.set("remedies", groups);
+    setText(page, "redesign", redesignWords(inquiry.remedies));
 }
 
 } // namespace ebbline::report

@@ -73,6 +73,8 @@ void addVerdict(const Inquiry& inquiry, Fields& page) {
     page.set("outcome", outcomeWords(examination));
     page.set("reasons", listOf(wording.reasons));
     setText(page, "action", wording.action);
+    if (!wording.action.empty())
+        setText(page, "care_first", careWords());
     page.set("facts", factRows(examination));
     page.set("events", eventRows(examination.start));
     page.set("horizon", fixed(examination.start.horizon_s, 1));

@@ -76,7 +76,7 @@ private:
             return one.name;
         return words("{} {} m of {}",
                      one.name,
-                     fixed(lengthOf(m_network, one), 1),
+                     fixed(lengthOf(m_network, one), 2),
                      text::tidyUnits(network::sizeWords(sizeOf(m_network, one))));
     }
 

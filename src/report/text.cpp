@@ -32,7 +32,8 @@ void writeHead(const Inquiry& inquiry, std::string& out) {
     line(out, "{}", text::escapeControls(installation.title));
     line(out, "{}", outcomeWords(examination));
     if (examination.verdict.margin != Margin::Clear)
-        out += writeHeadline(inquiry.headline);
+        out += writeHeadline(inquiry.headline) +
+               (inquiry.headline.action.empty() ? "" : careWords() + "\n");
 }
 
 void writeFacts(const Examination& examination, std::string& out) {
@@ -61,7 +62,7 @@ void writeSums(const std::vector<Loss>& losses, std::string& out) {
     for (const Loss* loss : sorted)
         line(out,
              "  {}",
-             words("On paper: {}: {} ({})", loss->element, loss->sum, term(nameOf(loss->basis))));
+             words("On paper: {}: {} ({})", loss->element, loss->sum, basisWords(loss->basis)));
 }
 
 void writeLedger(const Inquiry& inquiry, std::string& out) {
@@ -99,6 +100,8 @@ void writeRemedies(const std::vector<Remedy>& remedies, std::string& out) {
              "  {:<8}  {}",
              isRepair(remedy.kind) ? words("repair") : words("redesign"),
              remedyWords(remedy));
+    if (const std::string redesign = redesignWords(remedies); !redesign.empty())
+        line(out, "  {}", redesign);
 }
 
 void writeMeters(const Start& start, std::string& out) {

@@ -8,6 +8,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -28,7 +29,9 @@ const char* sentence(const Examination& examination) {
     case Outcome::Stalls:
         return phrase("The fridge does not start: the compressor stalls.");
     case Outcome::FuseOpens:
-        return phrase("The fridge does not start: a fuse or breaker opens.");
+        return examination.start.reached_speed
+                   ? phrase("The fridge starts, then a fuse or breaker opens.")
+                   : phrase("The fridge does not start: a fuse or breaker opens.");
     case Outcome::NotPowered:
         return phrase("The fridge does nothing: no voltage arrives.");
     case Outcome::SupplyLow:
@@ -50,10 +53,11 @@ Fact headroomFact(const Examination& examination) {
                 words("not defined: {}", words(verdict.no_headroom_reason.c_str()))};
     if (examination.start.outcome == Outcome::Trips)
         return {words("Had it been held on"),
-                words("it would have fallen to {} V, {} V too low",
+                words("its filtered voltage would have fallen to {} V, {} V too low",
                       fixed(verdict.held_off_lowest_v, 2),
                       fixed(-*verdict.headroom_v, 2))};
-    return {words("To spare above cut-out"), fixed(verdict.headroom_v, 2) + " V"};
+    return {words("To spare above cut-out"),
+            words("{} V, by the filtered voltage", fixed(verdict.headroom_v, 2))};
 }
 
 Fact loopFact(const Examination& examination) {
@@ -96,7 +100,9 @@ std::vector<Fact> findFacts(const Examination& examination) {
     };
     if (start.lowest_v) {
         say(words("Lowest at its terminals"),
-            words("{} V, {} s after the scene's time 0",
+            words(start.retries > 0
+                      ? phrase("{} V, {} s after the scene's time 0, at the first try")
+                      : phrase("{} V, {} s after the scene's time 0"),
                   fixed(start.lowest_v, 2),
                   fixed(start.lowest_at_s, 2)));
         say(words("Low-voltage cut-out"),
@@ -107,8 +113,14 @@ std::vector<Fact> findFacts(const Examination& examination) {
         facts.push_back(loopFact(examination));
     if (start.peak_a)
         say(words("Highest start current"), fixed(start.peak_a, 1) + " A");
+    if (const auto running = start::findRunningTry(start); running && running->number > 1)
+        say(words("A later try"),
+            words("try {} reaches full speed, {} s after the scene's time 0",
+                  running->number,
+                  fixed(running->at_s, 2)));
     if (start.running_a)
-        say(words("Running at the end"),
+        say(start.outcome == Outcome::FuseOpens ? words("Running until then")
+                                                : words("Running at the end"),
             words("{} A at {} V", fixed(start.running_a, 1), fixed(start.running_v, 2)));
     if (start.inrush_a)
         say(words("When power arrives"), fixed(start.inrush_a, 0) + " A");
@@ -202,12 +214,35 @@ std::vector<std::string> assumptionWords(const Examination& examination) {
                   fixed(0.2, 1))};
 }
 
+std::string basisWords(Basis basis) {
+    return basis == Basis::Measured ? words("as stated") : term(nameOf(basis));
+}
+
+std::string careWords() {
+    return words("Isolate before you undo or touch anything; see Care.");
+}
+
+std::string redesignWords(const std::vector<Remedy>& remedies) {
+    using enum RemedyKind;
+    const bool has_poor_joint = std::ranges::any_of(remedies, [](const Remedy& remedy) {
+        return remedy.kind == RemakeJoint || remedy.kind == RemakeJoints ||
+               remedy.kind == RenewContact || remedy.kind == RenewHolder;
+    });
+    const bool has_redesign = std::ranges::any_of(remedies, [](const Remedy& remedy) {
+        return !isRepair(remedy.kind) && remedy.cure.has_value();
+    });
+    return has_poor_joint && has_redesign
+               ? words("A redesign leaves a poor joint as it is, and hot: remake it all the same.")
+               : "";
+}
+
 std::vector<std::string> cautionWords() {
     return {
         words("A battery can drive over a thousand amperes through a slipped spanner: take rings "
               "off, use insulated tools, make no sparks near a charging battery."),
         words("Fuse every lead at the battery: nothing else stops a short circuit."),
         words("Isolate and wait before you unplug or undo anything."),
+        words("Take a battery's minus off first, and put it on last."),
         words("A bad joint or a thin cable may be hot enough to burn; let cable and compressor "
               "cool."),
         words("Refrigerant is for licensed people."),

@@ -50,6 +50,13 @@ inline constexpr const char* rules_words =
     phrase("Whether the fridge starts is said by 'headroom' alone. Local codes and licensed "
            "practice come first.");
 
+/// "standard", "typical", ...; what the drawing says of the very thing: nobody here measured it.
+[[nodiscard]] std::string basisWords(Basis basis);
+/// What comes before any action, a sentence.
+[[nodiscard]] std::string careWords();
+/// That a redesign cures no poor joint; empty where none of both is among the remedies.
+[[nodiscard]] std::string redesignWords(const std::vector<Remedy>& remedies);
+
 /// What is assumed of every start, a sentence each.
 [[nodiscard]] std::vector<std::string> assumptionWords(const Examination& examination);
 /// What is dangerous about it all, a sentence each.

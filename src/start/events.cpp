@@ -145,4 +145,13 @@ std::vector<StartEvent> findEvents(const Record& record) {
     return events;
 }
 
+std::optional<RunningTry> findRunningTry(const Start& start) {
+    const auto event = std::ranges::find(start.events, Happening::FullSpeed, &StartEvent::what);
+    if (event == start.events.end())
+        return std::nullopt;
+    const auto before = std::ranges::count_if(
+        start.attempts, [&](const Attempt& attempt) { return attempt.begin_s <= event->at_s; });
+    return RunningTry{static_cast<int>(before), event->at_s};
+}
+
 } // namespace ebbline::start

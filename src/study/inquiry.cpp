@@ -10,13 +10,13 @@
 namespace ebbline::study {
 namespace {
 
-/// Advice that falls short is followed by the first remedy that does by itself.
+/// Before advice that falls short stands the first remedy that does by itself.
 void addCure(Headline& headline, const std::vector<Remedy>& remedies) {
     const auto cure =
         std::ranges::find_if(remedies, [](const Remedy& one) { return one.cure.has_value(); });
     if (headline.falls_short && cure != remedies.end())
-        headline.action +=
-            " " + words("This alone would do: {}.", actionWords(*cure, cure->cure->value));
+        headline.action = words("This alone would do: {}.", actionWords(*cure, cure->cure->value)) +
+                          " " + headline.action;
 }
 
 } // namespace

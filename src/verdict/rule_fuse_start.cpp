@@ -78,6 +78,8 @@ void judgeOne(const Facts& facts, int fuse, Findings& findings) {
     if (!start.peak_a) {
         finding.reason =
             words("The compressor was never driven, so its start current is not known.");
+    } else if (start.outcome == Outcome::Stalls) {
+        finding.reason = words("The compressor stalled; a start that runs draws more.");
     } else if (!facts.isFuse(fuse)) {
         finding.value = *start.peak_a + others_a;
         finding.limit = rating_a;

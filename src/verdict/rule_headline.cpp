@@ -141,7 +141,7 @@ Headline blameFuse(const std::vector<RuleFinding>& findings) {
     for (const RuleFinding& finding : findings)
         if (finding.rule == "fuse-carries-start" && finding.state == RuleState::Broken)
             return {
-                words("{} opens: it is too small for the start. {}", finding.on, finding.reason),
+                words("{} opens: it is too small for this fridge. {}", finding.on, finding.reason),
                 words("Fit a larger one, if the cable behind it allows."),
                 finding.on};
     return {words("A fuse opens before the fridge runs, though the start itself does not ask too "
