@@ -35,14 +35,14 @@ TEST_CASE("a sound loop is reported with its way, its fuse and what is not fused
     const std::string text = written(drawn::loop({}));
     CHECK_THAT(text, Contains("Supply loop      closed, house to fridge and back, 92 mΩ\n"));
     CHECK_THAT(text,
-               Contains("  plus side      first 1.0 m of 2.5 mm², main-switch, second 1.5 m of "
+               Contains("  plus side      first 1.00 m of 2.5 mm², main-switch, second 1.50 m of "
                         "2.5 mm², main-fuse,\n"
-                        "                 third 2.5 m of 2.5 mm², 6 joints\n"));
-    CHECK_THAT(text, Contains("  minus side     return 5.0 m of 2.5 mm², 2 joints\n"));
+                        "                 third 2.50 m of 2.5 mm², 6 joints\n"));
+    CHECK_THAT(text, Contains("  minus side     return 5.00 m of 2.5 mm², 2 joints\n"));
     CHECK_THAT(text,
-               Contains("Fuses            main-fuse 15 A: thinnest behind it third 2.5 m of 2.5 "
+               Contains("Fuses            main-fuse 15 A: thinnest behind it third 2.50 m of 2.5 "
                         "mm²; feeds fridge\n"));
-    CHECK_THAT(text, Contains("Not fused        from house: first 1.0 m of 2.5 mm², second"));
+    CHECK_THAT(text, Contains("Not fused        from house: first 1.00 m of 2.5 mm², second"));
     CHECK_THAT(text, Contains("Open             nothing\n"));
     CHECK_THAT(text, Contains("\nCare: "));
 }
