@@ -87,8 +87,8 @@ struct Loss {
 /// The first line: what is the matter, and what to do first.
 struct Headline {
     std::string cause;
-    std::string action;  ///< empty when there is nothing to do
-    std::string element; ///< the element or run it speaks of; may be empty
+    std::string action;       ///< empty when there is nothing to do
+    std::string element;      ///< the element or run it speaks of; may be empty
     bool unsafe = false;      ///< it starts, and what is drawn could burn
     bool falls_short = false; ///< the action alone does not make it start
     bool operator==(const Headline&) const = default;
