@@ -11,7 +11,7 @@ namespace {
 using Found = std::optional<std::string>;
 
 /// A sentence of the table about the name.
-Found noEntry(const char* sentence, const std::string& name) {
+std::string noEntry(const char* sentence, const std::string& name) {
     return words(sentence, inQuotes(name));
 }
 
@@ -59,7 +59,7 @@ Found findMissingJoint(Thing thing, const Catalogues& catalogues) {
         if (!joint->resistance_mohm && !catalogues.joints.contains(joint->kind))
             return words("{}: {}",
                          inQuotes(name),
-                         *noEntry(phrase("no joint {} in the catalogue"), joint->kind));
+                         noEntry(phrase("no joint {} in the catalogue"), joint->kind));
     return std::nullopt;
 }
 
