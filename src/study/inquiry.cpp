@@ -12,11 +12,15 @@ namespace {
 
 /// Before advice that falls short stands the first remedy that does by itself.
 void addCure(Headline& headline, const std::vector<Remedy>& remedies) {
-    const auto cure =
-        std::ranges::find_if(remedies, [](const Remedy& one) { return one.cure.has_value(); });
-    if (headline.falls_short && cure != remedies.end())
-        headline.action = words("This alone would do: {}.", actionWords(*cure, cure->cure->value)) +
-                          " " + headline.action;
+    if (!headline.falls_short)
+        return;
+    for (const Remedy& remedy : remedies)
+        if (remedy.cure) {
+            headline.action =
+                words("This alone would do: {}.", actionWords(remedy, remedy.cure->value)) + " " +
+                headline.action;
+            return;
+        }
 }
 
 } // namespace
