@@ -66,34 +66,29 @@ Sheet::Sheet(std::string name, std::string letter)
              "|---|---|---|---|---|---|---|\n";
 }
 
-void Sheet::near(const std::string& what,
-                 const std::string& unit,
+void Sheet::near(const Quantity& what,
                  double computed,
                  double expected,
                  const Tolerance& tolerance,
                  const Source& source) {
     const double amount = amountOf(tolerance, expected);
-    CAPTURE(what, computed, expected, amount);
+    CAPTURE(what.what, computed, expected, amount);
     CHECK(std::abs(computed - expected) <= amount);
-    add({what,
-         withUnit(text::fixed(computed, decimalsFor(amount)), unit),
-         withUnit(text::number(expected), unit),
-         written(tolerance, unit)},
+    add({what.what,
+         withUnit(text::fixed(computed, decimalsFor(amount)), what.unit),
+         withUnit(text::number(expected), what.unit),
+         written(tolerance, what.unit)},
         source);
 }
 
-void Sheet::between(const std::string& what,
-                    const std::string& unit,
-                    double computed,
-                    double least,
-                    double most,
-                    const Source& source) {
-    CAPTURE(what, computed, least, most);
+void Sheet::between(
+    const Quantity& what, double computed, double least, double most, const Source& source) {
+    CAPTURE(what.what, computed, least, most);
     CHECK(least <= computed);
     CHECK(computed <= most);
-    add({what,
-         withUnit(text::fixed(computed, decimalsFor((most - least) / 100)), unit),
-         text::number(least) + " to " + withUnit(text::number(most), unit),
+    add({what.what,
+         withUnit(text::fixed(computed, decimalsFor((most - least) / 100)), what.unit),
+         text::number(least) + " to " + withUnit(text::number(most), what.unit),
          "-"},
         source);
 }

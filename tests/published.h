@@ -19,6 +19,11 @@ struct Source {
     Certainty certainty = Certainty::Read;
 };
 
+struct Quantity {
+    std::string what;
+    std::string unit; ///< empty of a ratio
+};
+
 /// How far a computed value may lie off: an amount of its unit, or a share of the expected value.
 struct Tolerance {
     double amount = 0;
@@ -50,19 +55,14 @@ public:
     /// The section's name and the letter before its rows' numbers.
     Sheet(std::string name, std::string letter);
 
-    void near(const std::string& what,
-              const std::string& unit,
+    void near(const Quantity& what,
               double computed,
               double expected,
               const Tolerance& tolerance,
               const Source& source);
     /// The computed value lies between two bounds.
-    void between(const std::string& what,
-                 const std::string& unit,
-                 double computed,
-                 double least,
-                 double most,
-                 const Source& source);
+    void
+    between(const Quantity& what, double computed, double least, double most, const Source& source);
     /// A statement, with the figures it rests on.
     void holds(const std::string& what,
                bool is_true,

@@ -50,12 +50,12 @@ void addTables(Sheet& sheet) {
         CAPTURE(chemistry);
         REQUIRE(printed.contains(chemistry));
         for (const auto& [charge_pct, volts] : printed.at(chemistry))
-            sheet.near("`" + chemistry + "` at rest, " + text::number(charge_pct) + " % charged",
-                       "V",
-                       restVolts(chemistry, charge_pct),
-                       volts,
-                       toleranceOf(chemistry, charge_pct),
-                       {"rested 12 V blocks at 25 C, common practice", Certainty::Memory});
+            sheet.near(
+                {"`" + chemistry + "` at rest, " + text::number(charge_pct) + " % charged", "V"},
+                restVolts(chemistry, charge_pct),
+                volts,
+                toleranceOf(chemistry, charge_pct),
+                {"rested 12 V blocks at 25 C, common practice", Certainty::Memory});
     }
 }
 
@@ -94,16 +94,15 @@ void addAcid(Sheet& sheet) {
                                                           Acid{100, 1.265, 36.0}}) {
         const double molality = weight_pct / (100 - weight_pct) * 1000 / 98.08;
         const double volts = restVolts("wet-lead", charge_pct);
-        sheet.near("`wet-lead`, " + text::number(charge_pct) + " % charged, against acid of " +
-                       text::fixed(density, 3) + " kg/l",
-                   "V",
+        sheet.near({"`wet-lead`, " + text::number(charge_pct) + " % charged, against acid of " +
+                        text::fixed(density, 3) + " kg/l",
+                    "V"},
                    volts,
                    std::round(600 * cellVolts(molality)) / 100,
                    within(0.05),
                    bode);
     }
-    sheet.near("`wet-lead`, full, against density 1.265 + 0.84 V a cell",
-               "V",
+    sheet.near({"`wet-lead`, full, against density 1.265 + 0.84 V a cell", "V"},
                restVolts("wet-lead", 100),
                12.63,
                within(0.05),

@@ -45,8 +45,7 @@ void addPower(Sheet& sheet) {
                                               "\n" + card("x2 b 0", "joint", ohm) + "\n",
                                      .models = {"joint"},
                                      .vectors = {"v(b)", "v.x2.vi#branch"}});
-        sheet.near("11.2 V behind 0.8 ohm into " + text::number(ohm) + " ohm",
-                   "W",
+        sheet.near({"11.2 V behind 0.8 ohm into " + text::number(ohm) + " ohm", "W"},
                    last(solved, 0) * last(solved, 1),
                    watts,
                    within(1e-3),
@@ -61,8 +60,7 @@ void addCharging(Sheet& sheet) {
                .vectors = {"v(b)"},
                .stop_s = 7.25,
                .step_s = 0.01});
-    sheet.near("15 V through 10 kohm into 100 uF after 7.25 s",
-               "V",
+    sheet.near({"15 V through 10 kohm into 100 uF after 7.25 s", "V"},
                last(capacitor, 0),
                14.98935,
                percent(0.1),
@@ -73,8 +71,7 @@ void addCharging(Sheet& sheet) {
                .vectors = {"l.x1.lw#branch"},
                .stop_s = 3.5,
                .step_s = 0.01});
-    sheet.near("15 V across 1 ohm and 1 H after 3.5 s",
-               "A",
+    sheet.near({"15 V across 1 ohm and 1 H after 3.5 s", "A"},
                last(coil, 0),
                14.54704,
                percent(0.1),
@@ -86,8 +83,7 @@ void addCharging(Sheet& sheet) {
                                   .vectors = {"v(b)"},
                                   .stop_s = 0.06,
                                   .step_s = 1e-4});
-    sheet.near("20 V, 2 and 3 kohm in the way, 500 ohm across 100 uF, after 60 ms",
-               "V",
+    sheet.near({"20 V, 2 and 3 kohm in the way, 500 ohm across 100 uF, after 60 ms", "V"},
                last(divided, 0),
                1.3325,
                percent(0.1),
@@ -118,14 +114,12 @@ void addSeriesSteps(Sheet& sheet) {
                          double share) {
         for (const auto& [at_s, volts, amps] : points) {
             const std::string when = what + " at " + text::number(at_s) + " s";
-            sheet.near(when,
-                       "V",
+            sheet.near({when, "V"},
                        start::valueAt(solved.time_s, solved.vectors[0], at_s),
                        volts,
                        percent(share),
                        problem);
-            sheet.near("...",
-                       "A",
+            sheet.near({"...", "A"},
                        start::valueAt(solved.time_s, solved.vectors[1], at_s),
                        amps,
                        percent(share),
@@ -146,13 +140,12 @@ void addInrush(Sheet& sheet) {
     const Solved damped = inrush(0.08, 4e-6, 2e-3);
     const auto [peak_a, peak_s] = peakOf(damped, 1);
     const std::string first = "Inrush: 12.6 V, 80 mohm, 4 uH, 1000 uF: ";
-    sheet.near(first + "peak", "A", peak_a, 96.64, percent(1), step_response);
-    sheet.near("... its time", "us", peak_s * 1e6, 72.35, percent(1), step_response);
+    sheet.near({first + "peak", "A"}, peak_a, 96.64, percent(1), step_response);
+    sheet.near({"... its time", "us"}, peak_s * 1e6, 72.35, percent(1), step_response);
     sheet.near(
-        "... highest voltage", "V", peakOf(damped, 0).first, 13.569, percent(1), step_response);
+        {"... highest voltage", "V"}, peakOf(damped, 0).first, 13.569, percent(1), step_response);
     const Solved slow = inrush(0.15, 4e-6, 4e-3);
-    sheet.near("The same with 150 mohm: peak",
-               "A",
+    sheet.near({"The same with 150 mohm: peak", "A"},
                peakOf(slow, 1).first,
                65.17,
                percent(1),
@@ -171,12 +164,12 @@ void addInrush(Sheet& sheet) {
                 "above and not above 12.6013 V",
                 step_response);
     for (const double henry : {1e-6, 4e-6, 20e-6})
-        sheet.near("Heat of the rush through 80 mohm, " + text::number(henry * 1e6) + " uH",
-                   "A2 s",
-                   squareIntegral(inrush(0.08, henry, 5e-3), 1),
-                   0.9922,
-                   percent(1),
-                   {"energy: C V2 / (2 R)", Certainty::Derived});
+        sheet.near(
+            {"Heat of the rush through 80 mohm, " + text::number(henry * 1e6) + " uH", "A2 s"},
+            squareIntegral(inrush(0.08, henry, 5e-3), 1),
+            0.9922,
+            percent(1),
+            {"energy: C V2 / (2 R)", Certainty::Derived});
 }
 
 /// The resistance that would just not overshoot, from how far 80 mohm overshoot.
@@ -194,8 +187,7 @@ double criticalOhm() {
 }
 
 void addLoops(Sheet& sheet) {
-    sheet.near("Critical resistance of 4 uH and 1000 uF",
-               "ohm",
+    sheet.near({"Critical resistance of 4 uH and 1000 uF", "ohm"},
                criticalOhm(),
                0.126491,
                within(1e-5),
@@ -204,17 +196,19 @@ void addLoops(Sheet& sheet) {
         network::build(drawn::loop({.length_m = 5}), file::embeddedModels().catalogues);
     const double ohm = network::loopOhm(network) + 0.012;
     const Source paper{"IEC 60228:2004 table 3, the rest by hand", Certainty::Derived};
-    sheet.near("Loop of 10 m 2.5 mm2 tinned; battery 12, isolator 1, fuse 6, eight joints 0.3 mohm",
-               "mohm",
-               ohm * 1e3,
-               103.5,
-               percent(0.01),
-               paper);
+    sheet.near(
+        {"Loop of 10 m 2.5 mm2 tinned; battery 12, isolator 1, fuse 6, eight joints 0.3 mohm",
+         "mohm"},
+        ohm * 1e3,
+        103.5,
+        percent(0.01),
+        paper);
     const Solved solved =
         solve({.cards = "v1 a 0 12.6\n" + card("x1 a b", "joint", ohm) + "\ni1 b 0 8\n",
                .models = {"joint"},
                .vectors = {"v(b)"}});
-    sheet.near("... what 8 A leave of 12.6 V", "V", last(solved, 0), 11.772, percent(0.01), paper);
+    sheet.near(
+        {"... what 8 A leave of 12.6 V", "V"}, last(solved, 0), 11.772, percent(0.01), paper);
 }
 
 void addMeters(Sheet& sheet) {
@@ -224,8 +218,7 @@ void addMeters(Sheet& sheet) {
                                         card("x2 b 0", "joint", meter_ohm) + "\n",
                                .models = {"joint"},
                                .vectors = {"v(b)"}});
-    sheet.near("Meter of 10 Mohm behind a joint of 1 ohm, no load, 12.6 V",
-               "V",
+    sheet.near({"Meter of 10 Mohm behind a joint of 1 ohm, no load, 12.6 V", "V"},
                last(idle, 0),
                12.6,
                within(1e-5),
@@ -238,9 +231,9 @@ void addMeters(Sheet& sheet) {
                                              card("x1 a 0", "joint", mohm * 1e-3) + "\n",
                                     .models = {"joint"},
                                     .vectors = {"v(a)"}});
-        sheet.near("Stud terminal " + std::string(stud) + ": joint of " + text::fixed(mohm, 3) +
-                       " mohm at " + text::number(amps) + " A",
-                   "mV",
+        sheet.near({"Stud terminal " + std::string(stud) + ": joint of " + text::fixed(mohm, 3) +
+                        " mohm at " + text::number(amps) + " A",
+                    "mV"},
                    last(joint, 0) * 1e3,
                    7.5,
                    within(0.05),

@@ -57,7 +57,7 @@ void addWindows(Sheet& sheet, double rating_a) {
             continue;
         }
         const auto opened_s = openingTime(rating_a, times, 1.1 * window[1]);
-        sheet.between(fuse + amps, "s", opened_s.value_or(1e9), window[0], window[1], blade);
+        sheet.between({fuse + amps, "s"}, opened_s.value_or(1e9), window[0], window[1], blade);
     }
 }
 

@@ -126,11 +126,11 @@ Comparison compareCapacities(const std::string& table, const Rows& rows) {
     return comparison;
 }
 
-double engineSpace(double gauge, double insulation_c) {
+double usAmps(double gauge, double insulation_c, double ambient_c) {
     return verdict::findCapacity(catalogues().rules.capacities.at("small-craft-us"),
                                  nullptr,
                                  {SizeScale::Awg, gauge},
-                                 {.insulation_c = insulation_c, .ambient_c = 50})
+                                 {.insulation_c = insulation_c, .ambient_c = ambient_c})
         .value()
         .amps;
 }
@@ -146,7 +146,7 @@ void addCapacities(Sheet& sheet) {
                 {"ISO 13297 table A.1", Certainty::Memory});
     Comparison hot;
     for (const auto& [gauge, printed] : engineSpaceTable())
-        hot.add(engineSpace(gauge, 105), printed[0], within(0.51), cell("AWG", gauge));
+        hot.add(usAmps(gauge, 105, 50), printed[0], within(0.51), cell("AWG", gauge));
     sheet.table("Capacity of 105 C wire in an engine space of 50 C (whole amperes printed)",
                 hot,
                 within(0.51),
@@ -154,12 +154,7 @@ void addCapacities(Sheet& sheet) {
     Comparison factors;
     for (const auto& [insulation_c, factor] : std::map<double, double>{
              {60, 0.58}, {75, 0.75}, {80, 0.78}, {90, 0.82}, {105, 0.85}, {125, 0.89}})
-        factors.add(engineSpace(10, insulation_c) /
-                        verdict::findCapacity(catalogues().rules.capacities.at("small-craft-us"),
-                                              nullptr,
-                                              {SizeScale::Awg, 10},
-                                              {.insulation_c = insulation_c})
-                            ->amps,
+        factors.add(usAmps(10, insulation_c, 50) / usAmps(10, insulation_c, 30),
                     factor,
                     within(0.0055),
                     cell("factor", insulation_c));

@@ -45,14 +45,12 @@ void addPositioning(Sheet& sheet) {
                                   {"i(v1)", "v(x1.motor)"},
                                   1,
                                   1e-3);
-    sheet.near("Holding the rotor with 10 A in 0.15 ohm draws from 12.5 V",
-               "A",
+    sheet.near({"Holding the rotor with 10 A in 0.15 ohm draws from 12.5 V", "A"},
                start::valueAt(solved.time_s, solved.vectors[0], 0.19) - last(solved, 0),
                1.2,
                percent(0.01),
                {"I^2 R / V", Certainty::Derived});
-    sheet.near("... current in the motor",
-               "A",
+    sheet.near({"... current in the motor", "A"},
                last(solved, 1),
                10,
                percent(0.01),
@@ -75,22 +73,19 @@ void addRunning(Sheet& sheet) {
     const double amps = last(solved, 0);
     const double induced_v = last(solved, 2) * last(solved, 3) - 0.15 * amps;
     const Source energy{"Ke w, Kt i and their product, Kt = Ke", Certainty::Derived};
-    sheet.near("Running against 0.1648 N m with 0.0246 N m/A: current",
-               "A",
+    sheet.near({"Running against 0.1648 N m with 0.0246 N m/A: current", "A"},
                amps,
                6.7,
                percent(0.1),
                energy);
-    sheet.near("... speed", "1/min", last(solved, 1) * 30 / pi, 3500, percent(0.1), energy);
-    sheet.near("... back-EMF: duty times link, less the winding's drop",
-               "V",
+    sheet.near({"... speed", "1/min"}, last(solved, 1) * 30 / pi, 3500, percent(0.1), energy);
+    sheet.near({"... back-EMF: duty times link, less the winding's drop", "V"},
                induced_v,
                9.016,
                percent(0.1),
                energy);
-    sheet.near("... power to the shaft", "W", induced_v * amps, 60.41, percent(0.1), energy);
-    sheet.near("... torque: that power over the speed",
-               "N m",
+    sheet.near({"... power to the shaft", "W"}, induced_v * amps, 60.41, percent(0.1), energy);
+    sheet.near({"... torque: that power over the speed", "N m"},
                induced_v * amps / last(solved, 1),
                0.1648,
                percent(0.1),
@@ -114,8 +109,8 @@ Turn turnAt(double suction_bar, double head_bar) {
                 "pressure_pct=100 suction_bar=" +
                     text::number(suction_bar) + " head_bar=" + text::number(head_bar),
                 {"v(x1.turn)", "v(x1.angle)", "v(x1.mean)"},
-                1.2,
-                1e-4);
+                0.7,
+                2e-4);
     const auto& torque = solved.vectors[0];
     const auto& angle = solved.vectors[1];
     // Whole turns: the last that ends before the end, and two before it.
@@ -155,11 +150,12 @@ void addTorque(Sheet& sheet) {
           Case{"4.5/6.5 bar", 4.5, 6.5, 0.0527, 0.2014, -0.018}}) {
         const Turn turn = turnAt(suction_bar, head_bar);
         const std::string what = std::string("Crank torque ") + name;
-        sheet.near(what + ": mean over a turn", "N m", turn.mean_nm, mean_nm, percent(1), diagram);
         sheet.near(
-            "... the model's closed form", "N m", turn.closed_nm, mean_nm, percent(1), diagram);
-        sheet.near("... peak", "N m", turn.peak_nm, peak_nm, percent(1), diagram);
-        sheet.near("... least", "N m", turn.least_nm, least_nm, within(0.003), diagram);
+            {what + ": mean over a turn", "N m"}, turn.mean_nm, mean_nm, percent(1), diagram);
+        sheet.near(
+            {"... the model's closed form", "N m"}, turn.closed_nm, mean_nm, percent(1), diagram);
+        sheet.near({"... peak", "N m"}, turn.peak_nm, peak_nm, percent(1), diagram);
+        sheet.near({"... least", "N m"}, turn.least_nm, least_nm, within(0.003), diagram);
     }
 }
 
