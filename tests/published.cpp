@@ -24,11 +24,22 @@ double amountOf(const Tolerance& tolerance, double expected) {
     return tolerance.is_share ? tolerance.amount * std::abs(expected) : tolerance.amount;
 }
 
-/// One decimal more than the tolerance has, at most six.
-int decimalsFor(double tolerance) {
-    if (tolerance <= 0)
-        return 6;
-    return std::clamp(static_cast<int>(std::ceil(-std::log10(tolerance))) + 1, 0, 6);
+/// With one decimal more than the tolerance has, at most six.
+std::string rounded(double value, double tolerance) {
+    const double decimals = std::clamp(std::ceil(-std::log10(tolerance)) + 1, 0.0, 6.0);
+    return text::fixed(value, static_cast<int>(decimals));
+}
+
+/// Exact values to six digits, without the zeros behind.
+std::string shortest(double value) {
+    if (value == 0)
+        return "0";
+    const double scale = std::pow(10, 6 - std::floor(std::log10(std::abs(value))));
+    return text::number(std::round(value * scale) / scale);
+}
+
+bool isExact(const Tolerance& tolerance) {
+    return tolerance.is_share && tolerance.amount <= 1e-6;
 }
 
 std::string withUnit(const std::string& value, const std::string& unit) {
@@ -36,9 +47,14 @@ std::string withUnit(const std::string& value, const std::string& unit) {
 }
 
 std::string written(const Tolerance& tolerance, const std::string& unit) {
+    if (!tolerance.is_share && tolerance.amount < 1e-3)
+        return withUnit(
+            text::fixed(tolerance.amount,
+                        static_cast<int>(std::ceil(-std::log10(tolerance.amount) - 1e-9))),
+            unit);
     if (!tolerance.is_share)
         return withUnit(text::number(tolerance.amount), unit);
-    if (tolerance.amount <= 1e-6)
+    if (isExact(tolerance))
         return "exact";
     return text::number(std::round(tolerance.amount * 1e8) / 1e6) + " %";
 }
@@ -75,7 +91,7 @@ void Sheet::near(const Quantity& what,
     CAPTURE(what.what, computed, expected, amount);
     CHECK(std::abs(computed - expected) <= amount);
     add({what.what,
-         withUnit(text::fixed(computed, decimalsFor(amount)), what.unit),
+         withUnit(isExact(tolerance) ? shortest(computed) : rounded(computed, amount), what.unit),
          withUnit(text::number(expected), what.unit),
          written(tolerance, what.unit)},
         source);
@@ -87,7 +103,7 @@ void Sheet::between(
     CHECK(least <= computed);
     CHECK(computed <= most);
     add({what.what,
-         withUnit(text::fixed(computed, decimalsFor((most - least) / 100)), what.unit),
+         withUnit(rounded(computed, (most - least) / 100), what.unit),
          text::number(least) + " to " + withUnit(text::number(most), what.unit),
          "-"},
         source);

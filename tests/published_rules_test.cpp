@@ -45,7 +45,7 @@ void addDrops(Sheet& sheet) {
                cable_v,
                0.6384,
                exact(),
-               {"IEC 60228:2004 table 3"});
+               {"IEC 60228:2004 table 3", Certainty::Derived});
     sheet.near({"The same by 0.0225 ohm mm2/m, 5 m one way", "V"},
                land_v,
                0.72,

@@ -110,7 +110,7 @@ Turn turnAt(double suction_bar, double head_bar) {
                     text::number(suction_bar) + " head_bar=" + text::number(head_bar),
                 {"v(x1.turn)", "v(x1.angle)", "v(x1.mean)"},
                 0.7,
-                2e-4);
+                5e-5);
     const auto& torque = solved.vectors[0];
     const auto& angle = solved.vectors[1];
     // Whole turns: the last that ends before the end, and two before it.
