@@ -2,17 +2,15 @@
 // The tables of scenes/README.md are made here. To write them anew: EBBLINE_WRITE=1 in the
 // environment of this test.
 #include "drawn.h"
+#include "marked.h"
 #include "runs.h"
 
-#include "ebbline/file.h"
 #include "ebbline/rules.h"
 #include "ebbline/text.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <cstdlib>
-#include <fstream>
 
 using namespace ebbline;
 using installation::Key;
@@ -20,21 +18,8 @@ using installation::KeyClass;
 
 namespace {
 
-std::string readmePath() {
-    return std::string(EBBLINE_SOURCE_DIR) + "/scenes/README.md";
-}
-
-/// What stands between the marks of a section, after writing it there where that is asked for.
 std::string section(const std::string& name, const std::string& made) {
-    std::string text = file::readBytes(readmePath());
-    const std::string begin = "<!-- " + name + ": begin -->\n";
-    const std::size_t from = text.find(begin) + begin.size();
-    const std::size_t to = text.find("<!-- " + name + ": end -->");
-    if (std::getenv("EBBLINE_WRITE") != nullptr)
-        std::ofstream(readmePath(), std::ios::binary) << text.replace(from, to - from, made);
-    else
-        return text.substr(from, to - from);
-    return made;
+    return marked::section("scenes/README.md", name, made);
 }
 
 /// All but headroom, which the outcome says, and breaking capacity, which a blade fuse near a
