@@ -79,11 +79,12 @@ struct Run {
 
 /// Terminals plus, minus.
 struct Battery {
-    std::string chemistry = "wet-lead"; ///< names the circuit model: battery-wet-lead
+    std::string chemistry = "wet-lead"; ///< entry of the catalogue of chemistries
     double nominal_v = 12;              ///< 12, or 24 for two blocks in a row
     double capacity_ah = 100;           ///< at the 20 h rate
     double charge_pct = 100;
     double age_pct = 0;                  ///< 0 new, 100 at the end of its life (resistance doubled)
+    double dead_cells = 0;               ///< shorted, of the first block
     std::optional<double> temperature_c; ///< of the electrolyte; absent: as the surroundings
     bool operator==(const Battery&) const = default;
 };
