@@ -66,7 +66,11 @@ struct Run {
     std::optional<double> length_m; ///< one way; absent: length of `route_m` plus `spare_m`
     std::vector<Position> route_m;
     double spare_m = 0;
-    double inductance_uh = 0.6; ///< of the laid pair, per metre of run; a single core takes half
+    std::optional<double> inductance_uh; ///< of the pair, per metre of run; absent: by its laying
+    double apart_mm = 0;                 ///< between the axes of out and back; 0: laid together
+    double over_metal_mm = 0; ///< axis of a single core above the metal it returns by; 0: a pair
+    double broken_pct = 0;    ///< of the strands
+    std::optional<double> ambient_c; ///< of the air around it; absent: as the surroundings
     bool operator==(const Run&) const = default;
 
     /// Length of the cable one way, metres.
