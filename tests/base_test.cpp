@@ -164,7 +164,7 @@ TEST_CASE("the program holds its models, its first scene and the simulator's sta
                              "fuses.toml",
                              "batteries.toml",
                              "controllers.toml",
-                             "battery_wet_lead.lib",
+                             "battery.lib",
                              "controller.lib"})
         CHECK(held.contains(name));
 }

@@ -38,7 +38,7 @@ TEST_CASE("a number changed in a copy of the models changes the result", "[model
     const std::string same = json();
     CHECK(same ==
           runs::program("start '" + (source / "scenes/quay-03.toml").string() + "' --json -").text);
-    edit(copy / "battery_wet_lead.lib", "0.4/capacity_ah", "0.8/capacity_ah");
+    edit(copy / "batteries.toml", "resistance_mohm_ah = 400", "resistance_mohm_ah = 800");
     const std::string other_battery = json();
     CHECK(other_battery != same);
     edit(copy / "conductors.toml", "[2.5, 7.98]", "[2.5, 9.98]");

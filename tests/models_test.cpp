@@ -45,9 +45,12 @@ std::string modelsComplaint(const std::filesystem::path& folder) {
 TEST_CASE("catalogues hold what was published", "[models]") {
     // Source: IEC 60228:2004 tables 2 and 3, mohm/m.
     const auto& conductors = catalogues().conductors;
-    REQUIRE(conductors.size() == 4);
-    for (const auto& [name, sizes] : conductors)
-        CHECK(sizes.size() == 14);
+    REQUIRE(conductors.size() == 6);
+    for (const auto* name : {"class-2", "class-2-tinned", "class-5", "class-5-tinned"})
+        CHECK(conductors.at(name).size() == 14);
+    // ISO 6722-1, from memory: vehicle cable of 2.5 mm2 lies between class 2 and class 5.
+    CHECK(conductors.at("vehicle").at(2.5) > conductors.at("class-2").at(2.5));
+    CHECK(conductors.at("vehicle").at(2.5) < conductors.at("class-5").at(2.5));
     CHECK(conductors.at("class-2").at(0.5) == 36.0);
     CHECK(conductors.at("class-2-tinned").at(25) == 0.734);
     CHECK(conductors.at("class-5").at(95) == 0.206);
@@ -154,9 +157,9 @@ certainty = "memory"
 chemistry = "salt-water"
 )");
     const std::string folder = scratch.path().string();
-    CHECK(modelsComplaint(scratch.path()) == folder + ": no circuit 'battery_salt_water.lib'\n" +
-                                                 folder + ": no circuit 'fuse.lib'\n" + folder +
-                                                 ": no [[joint]] in any catalogue\n");
+    CHECK(modelsComplaint(scratch.path()) == folder + ": no circuit 'fuse.lib'\n" + folder +
+                                                 ": no [[joint]] in any catalogue\n" + folder +
+                                                 ": no [[chemistry]] in any catalogue\n");
 }
 
 TEST_CASE("a folder of models that is not there is an error of the system", "[models]") {

@@ -118,7 +118,6 @@ std::optional<Value> otherDefault(const Key& key) {
         {"panel-way.resistance_mohm", PanelWay{}.resistance_mohm},
         {"panel-way.closed", PanelWay{}.closed},
         {"run.spare_m", Run{}.spare_m},
-        {"run.inductance_uh", Run{}.inductance_uh},
         {"run.conductor", Core{}.conductor}};
     const auto found = defaults.find(std::string(key.kind) + "." + std::string(key.name));
     return found == defaults.end() ? std::nullopt : std::optional(found->second);

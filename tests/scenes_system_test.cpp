@@ -122,7 +122,7 @@ TEST_CASE("circuits hold used models word for word and no command", "[scenes]") 
     const Network network = network::build(drawn::scene("quay-02.toml"), models.catalogues);
     const std::string circuit = netlist::build(network, models, {}).job.circuit;
     for (const char* used :
-         {"battery_wet_lead", "conductor", "joint", "contact", "fuse", "controller"})
+         {"battery", "conductor", "joint", "contact", "fuse", "controller"})
         CHECK(circuit.find(models.circuits.at(used)) != std::string::npos);
     CHECK(circuit.find(".include") == std::string::npos);
     CHECK(circuit.find(".control") == std::string::npos);

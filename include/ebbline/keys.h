@@ -48,5 +48,19 @@ findMisfit(const Key& key, const Value& value, std::string_view name);
 [[nodiscard]] std::optional<Value> get(const Part& part, const Key& key);
 void set(Part& part, const Key& key, const Value& value);
 
+/// A number of a run and its field.
+struct RunNumber {
+    std::string_view name;
+    double Run::* number = nullptr; ///< one of the two
+    std::optional<double> Run::* optional = nullptr;
+
+    /// Nothing where it is optional and absent.
+    [[nodiscard]] std::optional<double> of(const Run& run) const;
+    /// Nothing: back to what it is where nothing is said of it.
+    void set(Run& run, std::optional<double> value) const;
+};
+/// Every number of a whole run, in the order files show them.
+[[nodiscard]] std::span<const RunNumber> runNumbers();
+
 } // namespace installation
 } // namespace ebbline

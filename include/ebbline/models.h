@@ -23,6 +23,8 @@ struct Catalogues {
     std::map<std::string, std::map<double, double>> conductors;
     /// Joint kind -> condition -> mohm.
     std::map<std::string, std::map<std::string, double>> joints;
+    /// Battery chemistry -> parameter of battery.lib -> value.
+    std::map<std::string, std::map<std::string, double>> chemistries;
     /// Fuse rating A -> cold resistance of the element, mohm.
     std::map<double, double> fuses;
     /// Chassis material -> mohm from one bond into the metal.

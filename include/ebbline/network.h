@@ -99,6 +99,18 @@ namespace network {
 /// R(t) = R20 (234.5 + t) / 254.5 (IEC 60287; copper, 0.00393 per K at 20 C).
 [[nodiscard]] double conductorOhm(double mohm_per_m_20c, double length_m, double celsius);
 
+/// Diameter of a thin-walled core over its insulation, mm. ESTIMATE: within 6 % of usual cores from
+/// 1.5 to 35 mm2; a pair laid together lies that far apart.
+[[nodiscard]] double coreDiameter(double area_mm2);
+/// Inductance of two parallel round wires per metre of the pair, H/m: mu0/pi (ln(D/r) + 1/4), with
+/// the radius of a solid wire of that area (Rosa, Grover; from memory).
+[[nodiscard]] double pairInductance(double area_mm2, double apart_mm);
+/// Of a single wire over the metal that its current returns by, H/m: mu0/2pi (ln(2h/r) + 1/4)
+/// (Rosa, Grover; from memory).
+[[nodiscard]] double inductanceOverMetal(double area_mm2, double height_mm);
+/// What a conductor of the run takes of it, H/m: half of a pair's, all of a single one's.
+[[nodiscard]] double inductancePerM(const Run& run, double area_mm2);
+
 /// ASTM B258: diameter of AWG n in mm, 0.127 * 92^((36 - n) / 39). 1/0 is n = 0, 4/0 n = -3.
 [[nodiscard]] double awgDiameter(double gauge);
 /// Cross-section in mm2 of AWG n by the same formula.

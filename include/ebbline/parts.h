@@ -66,7 +66,11 @@ struct Run {
     std::optional<double> length_m; ///< one way; absent: length of `route_m` plus `spare_m`
     std::vector<Position> route_m;
     double spare_m = 0;
-    double inductance_uh = 0.6; ///< of the laid pair, per metre of run; a single core takes half
+    std::optional<double> inductance_uh; ///< of the pair, per metre of run; absent: by its laying
+    double apart_mm = 0;                 ///< between the axes of out and back; 0: laid together
+    double over_metal_mm = 0; ///< axis of a single core above the metal it returns by; 0: a pair
+    double broken_pct = 0;    ///< of the strands
+    std::optional<double> ambient_c; ///< of the air around it; absent: as the surroundings
     bool operator==(const Run&) const = default;
 
     /// Length of the cable one way, metres.
@@ -79,11 +83,12 @@ struct Run {
 
 /// Terminals plus, minus.
 struct Battery {
-    std::string chemistry = "wet-lead"; ///< names the circuit model: battery-wet-lead
+    std::string chemistry = "wet-lead"; ///< entry of the catalogue of chemistries
     double nominal_v = 12;              ///< 12, or 24 for two blocks in a row
     double capacity_ah = 100;           ///< at the 20 h rate
     double charge_pct = 100;
     double age_pct = 0;                  ///< 0 new, 100 at the end of its life (resistance doubled)
+    double dead_cells = 0;               ///< shorted, of the first block
     std::optional<double> temperature_c; ///< of the electrolyte; absent: as the surroundings
     bool operator==(const Battery&) const = default;
 };

@@ -25,6 +25,7 @@ public:
         each("conductor", [&](Fields& fields) { readConductor(fields); });
         each("joint", [&](Fields& fields) { readJoint(fields); });
         each("fuse-element", [&](Fields& fields) { readElement(fields); });
+        each("chemistry", [&](Fields& fields) { readChemistry(fields); });
         each("chassis-material", [&](Fields& fields) { readMaterial(fields); });
         each("fault", [&](Fields& fields) { readFaultKind(fields); });
         for (const RuleTableKind& kind : ruleTableKinds())
@@ -110,6 +111,32 @@ private:
         const auto mohm = requireNumber(fields, "resistance_mohm", smallest);
         if (rating_a && mohm)
             put(m_catalogues.fuses, *rating_a, *mohm, fields);
+    }
+
+    /// Every parameter of the circuit that depends on the chemistry.
+    void readChemistry(Fields& fields) {
+        static constexpr std::array<std::string_view, 15> names{"cells",
+                                                                "rest_0_v",
+                                                                "rest_10_v",
+                                                                "rest_25_v",
+                                                                "rest_50_v",
+                                                                "rest_75_v",
+                                                                "rest_100_v",
+                                                                "resistance_mohm_ah",
+                                                                "cold_pct",
+                                                                "empty_pct",
+                                                                "aged_pct",
+                                                                "fast_pct",
+                                                                "fast_s",
+                                                                "slow_pct",
+                                                                "slow_s"};
+        const auto id = fields.requireText("id");
+        std::map<std::string, double> parameters;
+        for (const std::string_view name : names)
+            if (const auto value = requireNumber(fields, std::string(name), smallest))
+                parameters[std::string(name)] = *value;
+        if (id)
+            put(m_catalogues.chemistries, *id, std::move(parameters), fields);
     }
 
     void readMaterial(Fields& fields) {

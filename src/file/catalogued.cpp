@@ -31,7 +31,7 @@ Found findMissing(double rating_a, const Catalogues& catalogues) {
 }
 
 Found findMissing(const Battery& battery, const Catalogues& catalogues) {
-    if (chemistries(catalogues).contains(battery.chemistry))
+    if (catalogues.chemistries.contains(battery.chemistry))
         return std::nullopt;
     return noEntry(phrase("no chemistry {} in the catalogue"), battery.chemistry);
 }
@@ -64,15 +64,6 @@ Found findMissingJoint(Thing thing, const Catalogues& catalogues) {
 }
 
 } // namespace
-
-std::set<std::string> chemistries(const Catalogues& catalogues) {
-    std::set<std::string> known{Battery{}.chemistry};
-    if (const auto models = catalogues.parts.find("battery"); models != catalogues.parts.end())
-        for (const auto& [name, values] : models->second)
-            if (const auto value = values.find("chemistry"); value != values.end())
-                known.insert(std::get<std::string>(value->second));
-    return known;
-}
 
 std::optional<std::string> findUncatalogued(const Installation& installation,
                                             const Catalogues& catalogues) {

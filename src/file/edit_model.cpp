@@ -73,13 +73,9 @@ void clear(Part& part, const Cleared& what, const Catalogues& catalogues) {
 void clear(Run& run, const Cleared& what) {
     for (const auto& joint : installation::jointsOf(run))
         resetJoint(joint, what, Joint{});
-    const Run bare;
-    if (what.hits(run.id, "runs", "length_m"))
-        run.length_m.reset();
-    if (what.hits(run.id, "runs", "spare_m"))
-        run.spare_m = bare.spare_m;
-    if (what.hits(run.id, "runs", "inductance_uh"))
-        run.inductance_uh = bare.inductance_uh;
+    for (const installation::RunNumber& number : installation::runNumbers())
+        if (what.hits(run.id, "runs", number.name))
+            number.set(run, std::nullopt);
     for (std::size_t i = 0; i < run.cores.size(); ++i)
         if (what.hits(run.coreName(i), "runs", "conductor") ||
             what.hits(run.id, "runs", "conductor"))

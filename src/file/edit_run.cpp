@@ -26,11 +26,10 @@ public:
             fixCores("conductor", quotedText(Core{}.conductor), [](const Core& core) {
                 return quotedText(core.conductor);
             });
-        fixNumber("length_m", m_was.length_m, m_wanted.length_m);
+        for (const installation::RunNumber& number : installation::runNumbers())
+            fixNumber(number.name, number.of(m_was), number.of(m_wanted));
         fixList(
             m_pen, m_tree, m_node, "route_m", tokensOf(m_was.route_m), tokensOf(m_wanted.route_m));
-        fixNumber("spare_m", m_was.spare_m, m_wanted.spare_m);
-        fixNumber("inductance_uh", m_was.inductance_uh, m_wanted.inductance_uh);
         fixJointsAt("from", &Core::joint_from);
         fixJointsAt("to", &Core::joint_to);
     }

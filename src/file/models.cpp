@@ -7,7 +7,6 @@
 #include "ebbline/words.h"
 
 #include <algorithm>
-#include <set>
 
 namespace ebbline::file {
 namespace {
@@ -31,30 +30,18 @@ Models makeEmbedded() {
     return models;
 }
 
-/// Name of the circuit of a chemistry: "battery_wet_lead" of "wet-lead".
-std::string circuitOf(std::string chemistry) {
-    std::ranges::replace(chemistry, '-', '_');
-    return "battery_" + chemistry;
-}
-
 /// What is said of each thing that a run may ask a set of models for, and this one has not.
 std::vector<std::string> missing(const Models& models) {
     std::vector<std::string> messages;
-    std::set<std::string> circuits;
     for (const auto& [name, text] : embeddedModels().circuits)
-        circuits.insert(name);
-    if (const auto batteries = models.catalogues.parts.find("battery");
-        batteries != models.catalogues.parts.end())
-        for (const auto& [id, values] : batteries->second)
-            if (const auto value = values.find("chemistry"); value != values.end())
-                circuits.insert(circuitOf(std::get<std::string>(value->second)));
-    for (const std::string& circuit : circuits)
-        if (!models.circuits.contains(circuit))
-            messages.push_back(words("no circuit {}", inQuotes(circuit + ".lib")));
+        if (!models.circuits.contains(name))
+            messages.push_back(words("no circuit {}", inQuotes(name + ".lib")));
     if (models.catalogues.conductors.empty())
         messages.push_back(words("no {} in any catalogue", "[[conductor]]"));
     if (models.catalogues.joints.empty())
         messages.push_back(words("no {} in any catalogue", "[[joint]]"));
+    if (models.catalogues.chemistries.empty())
+        messages.push_back(words("no {} in any catalogue", "[[chemistry]]"));
     return messages;
 }
 

@@ -133,14 +133,13 @@ const toml::source_region& placeOf(Fields& fields, std::string_view key) {
     return node == nullptr ? fields.table().source() : node->source();
 }
 
-/// A circuit model exists for every chemistry that the catalogue knows, and for no other.
 void check(Reading& reading, Fields& fields, const Battery& battery) {
-    const std::set<std::string> known = chemistries(reading.catalogues);
+    const auto& known = reading.catalogues.chemistries;
     if (!known.contains(battery.chemistry))
         reading.problems.addUnknown(placeOf(fields, "chemistry"),
                                     phrase("unknown chemistry {}"),
                                     battery.chemistry,
-                                    std::vector<std::string>(known.begin(), known.end()));
+                                    namesOf(known));
 }
 
 /// `misfit` is said of a rating that no fuse has, with those there are.

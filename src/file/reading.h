@@ -59,8 +59,6 @@ struct Reading {
 [[nodiscard]] std::string
 noSize(const std::string& conductor, double area_mm2, const std::map<double, double>& sizes);
 
-/// Chemistries of batteries that have a circuit model.
-[[nodiscard]] std::set<std::string> chemistries(const Catalogues& catalogues);
 /// What an installation names that no catalogue holds; nothing when all is there.
 [[nodiscard]] std::optional<std::string> findUncatalogued(const Installation& installation,
                                                           const Catalogues& catalogues);

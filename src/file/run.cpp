@@ -86,10 +86,8 @@ private:
     }
 
     void takeLength() {
-        m_run.length_m = m_fields.takeNumber(keyOf("length_m"));
-        m_run.spare_m = m_fields.takeNumber(keyOf("spare_m")).value_or(m_run.spare_m);
-        m_run.inductance_uh =
-            m_fields.takeNumber(keyOf("inductance_uh")).value_or(m_run.inductance_uh);
+        for (const installation::RunNumber& number : installation::runNumbers())
+            number.set(m_run, m_fields.takeNumber(keyOf(number.name)));
         const toml::node* route = m_fields.take("route_m");
         if (route != nullptr)
             takeRoute(*route);

@@ -145,10 +145,10 @@ Lines linesOf(const Run& run) {
         lines.emplace_back("length_m", token(*run.length_m));
     if (!run.route_m.empty())
         lines.emplace_back("route_m", listed(tokensOf(run.route_m)));
-    if (run.spare_m != Run{}.spare_m)
-        lines.emplace_back("spare_m", token(run.spare_m));
-    if (run.inductance_uh != Run{}.inductance_uh)
-        lines.emplace_back("inductance_uh", token(run.inductance_uh));
+    for (const installation::RunNumber& number : installation::runNumbers())
+        if (const auto value = number.of(run);
+            value && value != number.of(Run{}) && number.name != "length_m")
+            lines.emplace_back(number.name, token(*value));
     addEachUnless(lines, "joint_from", eachOf(run, &Core::joint_from), token(Joint{}));
     addEachUnless(lines, "joint_to", eachOf(run, &Core::joint_to), token(Joint{}));
     return lines;

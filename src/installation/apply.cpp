@@ -60,13 +60,9 @@ void setCore(Core& core, std::string_view key, const Value& value) {
 }
 
 void setRun(Run& run, std::string_view key, const Value& value) {
-    const double number = std::get<double>(value);
-    if (key == "length_m")
-        run.length_m = number;
-    else if (key == "spare_m")
-        run.spare_m = number;
-    else
-        run.inductance_uh = number;
+    for (const RunNumber& number : runNumbers())
+        if (number.name == key)
+            number.set(run, std::get<double>(value));
 }
 
 void setWay(PanelWay& way, std::string_view key, const Value& value) {

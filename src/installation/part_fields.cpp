@@ -13,7 +13,8 @@ constexpr std::array<std::string_view, 3> laws{"resistance", "current", "power"}
 std::vector<Field> batteryFields() {
     const auto kind = "battery";
     return {
-        field(textual(kind, "chemistry", Drawn, "names the circuit model"), &Battery::chemistry),
+        field(textual(kind, "chemistry", Drawn, "entry of the chemistry catalogue"),
+              &Battery::chemistry),
         field(one(number(kind, "nominal_v", 12, 24, Drawn, "12, or 24 for two blocks in a row"),
                   nominal_choices),
               &Battery::nominal_v),
@@ -22,6 +23,8 @@ std::vector<Field> batteryFields() {
         field(number(kind, "charge_pct", 0, 100, State, "state of charge"), &Battery::charge_pct),
         field(number(kind, "age_pct", 0, 100, Quality, "0 new, 100 resistance doubled"),
               &Battery::age_pct),
+        field(whole(number(kind, "dead_cells", 0, 3, Quality, "shorted, of the first block")),
+              &Battery::dead_cells),
         field(
             number(
                 kind, "temperature_c", -40, 60, State, "electrolyte; default: as the surroundings"),

@@ -168,13 +168,14 @@ private:
     void addBattery(const Element& element, const std::string& name, Probe& probe) {
         const Part& part = partOf(element);
         const auto& battery = std::get<Battery>(part.body);
-        std::string model = "battery_" + battery.chemistry;
-        std::ranges::replace(model, '-', '_');
-        const double ambient_c = m_netlist.network.installation.surroundings.ambient_c;
+        std::map<std::string, double> instead =
+            m_models.catalogues.chemistries.at(battery.chemistry);
+        instead["temperature_c"] =
+            battery.temperature_c.value_or(m_netlist.network.installation.surroundings.ambient_c);
         card(name,
              nodeName(element.to) + " " + nodeName(element.from),
-             model,
-             keyParameters(part, {{"temperature_c", battery.temperature_c.value_or(ambient_c)}}));
+             "battery",
+             keyParameters(part, instead));
         probe.current = want("v." + name + ".vi#branch");
         probe.ohms = want("v(" + name + ".ohms)");
         probe.source_v = want("v(" + name + ".ocv)");

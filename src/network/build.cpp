@@ -285,11 +285,12 @@ private:
     void
     addConductor(Element element, const Size& size, const std::string& conductor, const Run& run) {
         element.kind = ElementKind::Conductor;
-        element.ohm = m_ohms.conductor(
-            element.name, size, conductor, run.length(), m_installation.surroundings.ambient_c);
-        // Per metre of the laid pair; each of the two conductors takes half.
-        element.henry = run.inductance_uh * 1e-6 * run.length() / 2;
+        const double celsius = run.ambient_c.value_or(m_installation.surroundings.ambient_c);
+        const double whole_strands = 1 - run.broken_pct / 100;
+        element.ohm =
+            m_ohms.conductor(element.name, size, conductor, run.length(), celsius) / whole_strands;
         element.area_mm2 = areaOf(size);
+        element.henry = inductancePerM(run, element.area_mm2) * run.length();
         add(std::move(element));
     }
 

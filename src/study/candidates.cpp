@@ -151,10 +151,12 @@ private:
             if (pct > battery.charge_pct)
                 steps.push_back(step({set(id + ".charge_pct", pct)}, pct));
         add(ChargeBattery, id, std::move(steps));
-        if (battery.age_pct > 0)
+        if (battery.age_pct > 0 || battery.dead_cells > 0)
             add(RenewBattery,
                 id,
-                {step({set(id + ".age_pct", 0.0), set(id + ".charge_pct", 100.0)})});
+                {step({set(id + ".age_pct", 0.0),
+                       set(id + ".dead_cells", 0.0),
+                       set(id + ".charge_pct", 100.0)})});
     }
 
     void addChargers() {

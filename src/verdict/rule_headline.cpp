@@ -63,7 +63,9 @@ Culprit findFlatBattery(const Facts& facts) {
     return {.name = element.name,
             .volts = *facts.evidence.start.source_v,
             .avoidable_v = full_v - *facts.evidence.start.source_v,
-            .remedy = words("Charge the battery, then try again.")};
+            .remedy = battery.dead_cells > 0
+                          ? words("Replace the battery: a shorted cell takes no charge.")
+                          : words("Charge the battery, then try again.")};
 }
 
 std::string supplyWords(const Facts& facts, const Culprit& culprit) {
