@@ -6,6 +6,8 @@
 #include "ebbline/text.h"
 #include "ebbline/words.h"
 
+#include <algorithm>
+
 namespace ebbline::report {
 namespace {
 
@@ -113,7 +115,8 @@ private:
                               percent(m_hours.charge_at_end)));
         else if (m_hours.flat_h)
             m_sheet.add(label,
-                        words("not reached before the battery is empty, after {} h",
+                        words("not reached before the battery is empty, after {} h, if every start "
+                              "before succeeds",
                               fixed(m_hours.flat_h, 1)));
         else
             m_sheet.add(label, words("not reached in {} h", fixed(m_hours.looked_at_h, 0)));
@@ -138,9 +141,9 @@ private:
                         outcome)
                 : words("begin to fail at {} % charge: {}", fixed(100 * limit.charge, 1), outcome));
         if (m_hours.start_fails_h)
-            m_sheet.add("",
-                        words("the first to fail is called for after {} h",
-                              fixed(m_hours.start_fails_h, 1)));
+            m_sheet.add(
+                "",
+                words("the first that fails comes after {} h", fixed(m_hours.start_fails_h, 1)));
         if (m_hours.limits.size() > 1)
             m_sheet.add("",
                         words("with other things switched on: at {} % at the lowest",

@@ -119,7 +119,7 @@ batteryRun(const Network& network, const Models& models, Part battery, double ch
     auto& body = std::get<Controller>(unit.body);
     body.cut_in_v = body.cut_in_24_v = 1000; // never
     body.build_s = 0.1;
-    body.retry_s = s;
+    body.retry_s = std::max(s, 1.0);
     Part load{.id = "probe-load", .body = Load{.law = "current", .current_a = probe_a}};
     return netlist::build(
         bench(network, std::move(battery), ElementKind::Battery, {unit, load}),

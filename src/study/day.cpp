@@ -5,6 +5,7 @@
 #include "box.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace ebbline::study {

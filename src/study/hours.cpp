@@ -6,6 +6,7 @@
 #include "ebbline/words.h"
 
 #include <algorithm>
+#include <functional>
 #include <map>
 #include <utility>
 
