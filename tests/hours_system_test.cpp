@@ -287,6 +287,35 @@ TEST_CASE("a box that takes in more than is carried out keeps the compressor run
     checkBalances(hours, one.box);
 }
 
+TEST_CASE("a lamp in the evening does not lengthen a start", "[hours]") {
+    const auto stopOf = [](double hour) {
+        Installation drawn = draw({.load_a = 2});
+        for (Event& event : drawn.events)
+            event.at_s = hour * 3600;
+        const Models& models = file::embeddedModels();
+        return netlist::build(network::build(drawn, models.catalogues), models, {}).job.stop_s;
+    };
+    CHECK(stopOf(18) == stopOf(0));
+    CHECK_THAT(stopOf(0.5), WithinAbs(stopOf(0) + 1800, 1e-6));
+}
+
+TEST_CASE("the keys of a controller say what its box is like", "[hours]") {
+    const BoxLoad box = study::boxOf(
+        {.box_w_per_k = 2, .box_kj_per_k = 30, .inside_c = 3, .band_k = 1, .cop = 1.1});
+    CHECK((box == BoxLoad{.w_per_k = 2, .kj_per_k = 30, .inside_c = 3, .band_k = 1, .cop = 1.1}));
+    CHECK((study::boxOf({}) == BoxLoad{}));
+    // No circuit has them: the same start with another box.
+    Installation drawn = draw(lasting);
+    const Models& models = file::embeddedModels();
+    const auto circuitOf = [&] {
+        return netlist::build(network::build(drawn, models.catalogues), models, {}).job.circuit;
+    };
+    const std::string before = circuitOf();
+    drawn::unitOf(drawn).box_w_per_k = 7;
+    CHECK(circuitOf() == before);
+    CHECK(before.find("box_w_per_k") == std::string::npos);
+}
+
 TEST_CASE("without a battery that feeds the fridge there is no day", "[hours]") {
     Installation drawn = draw(lasting);
     std::erase_if(drawn.runs, [](const Run& run) { return run.id == "return"; });

@@ -27,8 +27,8 @@ std::vector<Switching> switchingsOf(const Network& network) {
     std::vector<Switching> all;
     for (std::size_t i = 0; i < network.elements.size(); ++i)
         for (const auto& [at_s, closed] : network.elements[i].switchings)
-            if (at_s < day_s)
-                all.push_back({std::max(0.0, at_s), i, closed});
+            if (at_s <= day_s)
+                all.push_back({at_s, i, closed});
     std::ranges::stable_sort(all, {}, &Switching::at_s);
     return all;
 }
