@@ -48,6 +48,16 @@ def check_survey(validator, program, scene):
     assert not validator.is_valid({**found, "more": 0})
 
 
+def check_hours(validator, program, scene, *changes):
+    found = run(program, "hours", str(scene), *changes)
+    validator.validate(found)
+    print(scene.name, round(found["fridge_ah"], 1), "Ah")
+    assert not validator.is_valid(without(found, "fridge_ah"))
+    assert not validator.is_valid({**found, "starts": 1.5})
+    assert not validator.is_valid({**found, "more": 0})
+    return found
+
+
 def check_parts(validator, program):
     catalogues = run(program, "parts")
     terminals = run(program, "parts", "--terminals")
@@ -71,6 +81,13 @@ def main(program, source):
     for scene in scenes:
         check_survey(survey, program, scene)
         check_start(start, program, scene)
+    hours = make_validator(root, "hours.schema.json")
+    lasting = check_hours(hours, program, root / "scenes/quay-01.toml")
+    assert lasting["starts"] > 0 and lasting["failed_starts"] == 0, lasting
+    cold = check_hours(hours, program, root / "scenes/cabin-01.toml")
+    assert cold["never_called"], cold
+    failing = check_hours(hours, program, root / "scenes/quay-02.toml")
+    assert failing["start_limits"] and failing["starts"] == 0, failing
     check_parts(make_validator(root, "parts.schema.json"), program)
 
 

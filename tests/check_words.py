@@ -118,7 +118,7 @@ def check_text(program, root):
 
 def check_help(program):
     """Every line of the help that speaks is in German, but what has to be typed."""
-    for command in ((), ("start",), ("report",), ("deck",), ("check",), ("parts",), ("picture",)):
+    for command in ((), ("start",), ("report",), ("deck",), ("hours",), ("check",), ("parts",), ("picture",)):
         english, german = (run(program, *command, "--help", "--language", language)
                            for language in ("en", "de"))
         same = set(english.splitlines()) & set(german.splitlines())

@@ -33,6 +33,8 @@ struct Key {
     bool whole = false;              ///< numbers only: without a fraction
     std::span<const double> choices; ///< numbers only: nothing else allowed; empty: all in range
     std::span<const std::string_view> words; ///< texts only: nothing else allowed; empty: any
+    bool in_circuit =
+        true; ///< numbers and flags: false where no circuit model has such a parameter
 };
 
 /// Every key there is, by kind, in the order files show them.

@@ -269,7 +269,12 @@ struct Controller {
     double bleed_s = 120;
     double pressure_pct = 0; ///< state: 0 equalised, 100 as in steady running
     double start_angle_rad = 0.5;
-    double ripple_s = 2.5; ///< of an attempt with crank ripple; later its mean torque
+    double ripple_s = 2.5;    ///< of an attempt with crank ripple; later its mean torque
+    double box_w_per_k = 1;   ///< heat through walls and door of the box it cools
+    double box_kj_per_k = 15; ///< heat capacity that follows within one cycle
+    double inside_c = 5;      ///< middle of the thermostat's band
+    double band_k = 4;        ///< between its switching on and off
+    double cop = 1.3; ///< cooling over electrical power at 25 C ambient, at the supply terminals
     bool operator==(const Controller&) const = default;
 };
 

@@ -18,11 +18,13 @@ namespace ebbline::cli {
 namespace {
 
 using Example = std::pair<const char*, const char*>;
-constexpr std::array<Example, 9> examples{
+constexpr std::array<Example, 10> examples{
     {{"ebbline start", phrase("the scene inside the program")},
      {"ebbline start scenes/quay-02.toml", phrase("verdict, where the voltage is lost, events")},
      {"ebbline start scenes/quay-02.toml --json -", phrase("one JSON object, nothing else")},
      {"ebbline start scenes/quay-02.toml --expect starts --set twin.area_mm2=6", nullptr},
+     {"ebbline hours scenes/quay-01.toml",
+      phrase("ampere-hours of a day, how long the battery lasts")},
      {"ebbline check scenes/quay-02.toml", phrase("how it is wired: loop, fuses, what is open")},
      {"ebbline report scenes/quay-02.toml -o start.html",
       phrase("one page that plays it, also for paper")},

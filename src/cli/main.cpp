@@ -2,6 +2,7 @@
 // The command line: options, help, exit codes. Also the door through which a worker comes in.
 #include "commands.h"
 #include "help.h"
+#include "hours.h"
 
 #include "ebbline/engine.h"
 #include "ebbline/start.h"
@@ -86,6 +87,17 @@ void addStart(CLI::App& app, Chosen& chosen) {
                        options->waveform,
                        words("write voltage, current and speed over time as CSV"));
     command.callback([options, &chosen] { chosen = [options] { return start(*options); }; });
+}
+
+void addHours(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<HoursOptions>();
+    CLI::App& command = *app.add_subcommand(
+        "hours", words("follow a day of cycling: ampere-hours, running share, how long it lasts"));
+    addScene(command, options->scene);
+    addJson(command, options->json);
+    command.add_option(
+        "--csv", options->csv, words("write the day's voltages and currents over time as CSV"));
+    command.callback([options, &chosen] { chosen = [options] { return hours(*options); }; });
 }
 
 void addReport(CLI::App& app, Chosen& chosen) {
@@ -201,7 +213,7 @@ ExitCode run(int argc, char** argv) {
     app.require_subcommand(1);
     addReader(app, reader);
     Chosen chosen;
-    for (const auto add : {addStart, addReport, addDeck, addCheck, addParts, addPicture})
+    for (const auto add : {addStart, addHours, addReport, addDeck, addCheck, addParts, addPicture})
         add(app, chosen);
     for (CLI::App* command : app.get_subcommands(nullptr)) {
         command->group(words("Subcommands"));

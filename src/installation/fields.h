@@ -56,6 +56,10 @@ constexpr Key whole(Key key) {
     key.whole = true;
     return key;
 }
+constexpr Key beside(Key key) {
+    key.in_circuit = false;
+    return key;
+}
 constexpr Key one(Key key, std::span<const double> choices) {
     key.choices = choices;
     return key;

@@ -110,10 +110,45 @@ std::vector<Field> machineFields() {
     };
 }
 
+/// What a day of cycling needs; no start knows of it.
+Field box(std::string_view name,
+          double min,
+          double max,
+          KeyClass key_class,
+          std::string_view meaning,
+          double Controller::* member) {
+    return field(beside(number("controller", name, min, max, key_class, meaning)), member);
+}
+
+std::vector<Field> boxFields() {
+    return {
+        box("box_w_per_k",
+            0.01,
+            100,
+            Quality,
+            "W/K, heat into its box through walls and door",
+            &Controller::box_w_per_k),
+        box("box_kj_per_k",
+            0.1,
+            10000,
+            State,
+            "kJ/K, of what follows within one cycle",
+            &Controller::box_kj_per_k),
+        box("inside_c", -40, 20, State, "middle of the thermostat's band", &Controller::inside_c),
+        box("band_k", 0.01, 20, Drawn, "K, between its on and off", &Controller::band_k),
+        box("cop",
+            0.1,
+            10,
+            Quality,
+            "cooling over electrical power, at 25 C ambient",
+            &Controller::cop),
+    };
+}
+
 } // namespace
 
 std::vector<Field> unitFields() {
-    return joined({supplyFields(), sequenceFields(), machineFields()});
+    return joined({supplyFields(), sequenceFields(), machineFields(), boxFields()});
 }
 
 } // namespace ebbline::installation

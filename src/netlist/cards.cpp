@@ -45,7 +45,7 @@ std::string parameter(const std::string& name, double value) {
 std::string keyParameters(const Part& part, const std::map<std::string, double>& instead) {
     std::map<std::string, double> values;
     for (const installation::Key& key : installation::keys())
-        if (key.kind == installation::kindOf(part))
+        if (key.kind == installation::kindOf(part) && key.in_circuit)
             if (const auto value = asNumber(installation::get(part, key)))
                 values[std::string(key.name)] = *value;
     for (const auto& [name, value] : instead)

@@ -10,6 +10,9 @@ namespace {
 // A fully charged flooded block rests at 12.65 V.
 constexpr double block_v = 12.65;
 
+// Later events belong to a day of cycling; no start is followed so long.
+constexpr double latest_event_s = 3600;
+
 // From the call to full speed and a little more, beyond the unit's own times.
 constexpr double spare_s = 1;
 
@@ -21,7 +24,8 @@ double stopTime(const Netlist& netlist) {
     const auto& unit = std::get<Controller>(subject->body);
     double last_event_s = 0;
     for (const Event& event : network.installation.events)
-        last_event_s = std::max(last_event_s, event.at_s);
+        if (event.at_s <= latest_event_s)
+            last_event_s = std::max(last_event_s, event.at_s);
     const double start_s = unit.delay_s + unit.position_s + unit.spin_up_s + spare_s;
     const double first_s = start_s + 3 * unit.build_s;
     const double more_s = (netlist.settings.attempts - 1) * (unit.retry_s + start_s) + start_s;
