@@ -50,19 +50,31 @@ findMisfit(const Key& key, const Value& value, std::string_view name);
 [[nodiscard]] std::optional<Value> get(const Part& part, const Key& key);
 void set(Part& part, const Key& key, const Value& value);
 
-/// A number of a run and its field.
-struct RunNumber {
+/// A number of a thing and its field.
+template <class Thing>
+struct NumberOf {
     std::string_view name;
-    double Run::* number = nullptr; ///< one of the two
-    std::optional<double> Run::* optional = nullptr;
+    double Thing::* number = nullptr; ///< one of the two
+    std::optional<double> Thing::* optional = nullptr;
 
     /// Nothing where it is optional and absent.
-    [[nodiscard]] std::optional<double> of(const Run& run) const;
+    [[nodiscard]] std::optional<double> of(const Thing& thing) const {
+        return number != nullptr ? std::optional(thing.*number) : thing.*optional;
+    }
     /// Nothing: back to what it is where nothing is said of it.
-    void set(Run& run, std::optional<double> value) const;
+    void set(Thing& thing, std::optional<double> value) const {
+        if (number != nullptr)
+            thing.*number = value.value_or(Thing{}.*number);
+        else
+            thing.*optional = value;
+    }
 };
+using RunNumber = NumberOf<Run>;
+using JointNumber = NumberOf<Joint>;
 /// Every number of a whole run, in the order files show them.
 [[nodiscard]] std::span<const RunNumber> runNumbers();
+/// Every number of a joint, in the same order.
+[[nodiscard]] std::span<const JointNumber> jointNumbers();
 
 } // namespace installation
 } // namespace ebbline

@@ -25,8 +25,10 @@ struct Catalogues {
     std::map<std::string, std::map<std::string, double>> joints;
     /// Battery chemistry -> parameter of battery.lib -> value.
     std::map<std::string, std::map<std::string, double>> chemistries;
-    /// Fuse rating A -> cold resistance of the element, mohm.
-    std::map<double, double> fuses;
+    /// Fuse style -> rating A -> cold resistance of the element, mohm.
+    std::map<std::string, std::map<double, double>> fuses;
+    /// Fuse style -> parameter of fuse.lib -> value.
+    std::map<std::string, std::map<std::string, double>> fuse_styles;
     /// Chassis material -> mohm from one bond into the metal.
     std::map<std::string, double> chassis;
     /// Fault kind by its id.

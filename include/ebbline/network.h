@@ -34,13 +34,21 @@ struct Element {
     ElementKind kind = ElementKind::Conductor;
     int from = 0;   ///< node index
     int to = 0;     ///< node index
-    double ohm = 0; ///< at the ambient temperature; of a fuse: cold; of a contact: closed
+    /// At the ambient temperature; of a fuse: cold; of a contact: closed; of a joint with a film: what
+    /// an ohmmeter of small current reads.
+    double ohm = 0;
     double henry = 0;
+    double film_ohm = 0; ///< share of `ohm` that a film has at small currents
+    double film_v = 0;   ///< most that it holds
+    double warm_ohm = 0; ///< of a fuse: what its rated current adds to `ohm` in the end
+    double parts_a = 0;  ///< of a fuse or breaker: it opens, in the end, above this
     bool linear = true;  ///< a fixed R and L in series; may be merged with its neighbours
     std::string part;    ///< id of the part or run it belongs to
     double area_mm2 = 0; ///< cross-section of a conductor
     bool closed = true;  ///< of a contact, load or charger: at power-on; of a thermostat: at time 0
     std::vector<std::pair<double, bool>> switchings; ///< scene time, closed from then on; sorted
+    /// The same of a loose joint that opens by itself for a moment, by chance.
+    std::vector<std::pair<double, bool>> openings;
     bool operator==(const Element&) const = default;
 };
 
@@ -98,6 +106,10 @@ namespace network {
 /// Resistance of a conductor of `length_m` at `celsius`, ohms.
 /// R(t) = R20 (234.5 + t) / 254.5 (IEC 60287; copper, 0.00393 per K at 20 C).
 [[nodiscard]] double conductorOhm(double mohm_per_m_20c, double length_m, double celsius);
+
+/// What a joint's film has at `amps`, ohms: film_v tanh(amps film_ohm / film_v) / amps (ESTIMATE for
+/// its shape), at small currents film_ohm.
+[[nodiscard]] double filmOhm(const Element& joint, double amps);
 
 /// Diameter of a thin-walled core over its insulation, mm. ESTIMATE: within 6 % of usual cores from
 /// 1.5 to 35 mm2; a pair laid together lies that far apart.

@@ -32,7 +32,12 @@ struct Joint {
     std::string kind = "crimp";            ///< entry of the joints catalogue
     std::string condition = "new";         ///< new | tired | corroded | loose
     std::optional<double> resistance_mohm; ///< measured or assumed; absent: by kind and condition
-    bool connected = true;                 ///< false: taken off, or fallen off
+    double film_mohm = 0;     ///< of a film on the metal, at small currents, in series; 0: clean
+    double film_v = 0.3;      ///< most that the film holds
+    double opens_per_min = 0; ///< how often it lets go by itself, on average; 0: never
+    double opens_ms = 30;     ///< for how long each time
+    double opens_seed = 1;    ///< of the chance that says when
+    bool connected = true;    ///< false: taken off, or fallen off
     bool operator==(const Joint&) const = default;
 };
 
@@ -102,9 +107,11 @@ struct Isolator {
 
 /// Terminals line, load. Holder contacts included.
 struct Fuse {
+    std::string style = "blade"; ///< entry of the fuse styles: blade, bolt-down
     double rating_a = 15;
     double holder_mohm = 2;                ///< both contacts of the holder together
     std::optional<double> resistance_mohm; ///< cold element; absent: by rating
+    double age_pct = 0;                    ///< 0 new, 100 as tired as a link gets that still holds
     bool blown = false;
     bool operator==(const Fuse&) const = default;
 };

@@ -19,6 +19,7 @@ enum class RemedyKind {
     RemakeJoints,  ///< every poor one of the supply loop
     RenewContact,  ///< of an isolator or panel switch
     RenewHolder,   ///< of a fuse
+    RenewCable,    ///< one with broken strands, by one of the same size
     ChargeBattery, ///< steps of charge, per cent
     RenewBattery,  ///< a new one of its kind, charged
     ChargerOn,     ///< every charging source

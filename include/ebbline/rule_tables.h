@@ -48,7 +48,7 @@ struct FuseKind {
     TableSource source;
     double highest_v = 0;          ///< supply voltage it may interrupt
     double highest_a = 0;          ///< largest rating of the kind
-    double breaking_a = 0;         ///< largest current it interrupts
+    double breaking_a = 0;         ///< largest current it interrupts; 0: not known
     std::vector<FuseLimit> limits; ///< ascending multiples
 };
 
@@ -71,7 +71,7 @@ struct Withstand {
 struct RuleTables {
     std::map<std::string, CapacityTable> capacities; ///< by rule set
     std::map<std::string, Bundling> bundlings;       ///< by id
-    std::map<std::string, FuseKind> fuses;           ///< by id: blade
+    std::map<std::string, FuseKind> fuses;           ///< by id, the style of a fuse
     std::map<std::string, BatteryFault> batteries;   ///< by chemistry
     std::map<double, Withstand> withstands;          ///< by insulation rating
 };

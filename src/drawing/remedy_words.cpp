@@ -33,6 +33,8 @@ std::string remedyWhat(const Installation& installation, const Remedy& remedy, d
         return words("new contact in {}", on);
     case RemedyKind::RenewHolder:
         return words("new holder for {}", on);
+    case RemedyKind::RenewCable:
+        return words("renew {}, strands broken", on);
     case RemedyKind::ChargeBattery:
         return words("charge {} to {} %", on, fixed(value, 0));
     case RemedyKind::RenewBattery:

@@ -7,12 +7,32 @@
 #include "ebbline/words.h"
 
 #include <array>
+#include <span>
 
 namespace ebbline::file {
 namespace {
 
 constexpr double largest = 1e9;
 constexpr double smallest = 1e-9; // of what a circuit divides by
+
+/// What battery.lib and fuse.lib want to know of a chemistry and of a style.
+constexpr std::array<std::string_view, 15> battery_parameters{"cells",
+                                                              "rest_0_v",
+                                                              "rest_10_v",
+                                                              "rest_25_v",
+                                                              "rest_50_v",
+                                                              "rest_75_v",
+                                                              "rest_100_v",
+                                                              "resistance_mohm_ah",
+                                                              "cold_pct",
+                                                              "empty_pct",
+                                                              "aged_pct",
+                                                              "fast_pct",
+                                                              "fast_s",
+                                                              "slow_pct",
+                                                              "slow_s"};
+constexpr std::array<std::string_view, 6> fuse_parameters{
+    "link_pct", "link_s", "ends_s", "parting_times", "warm_pct", "aged_pct"};
 
 class CatalogueReader {
 public:
@@ -25,7 +45,12 @@ public:
         each("conductor", [&](Fields& fields) { readConductor(fields); });
         each("joint", [&](Fields& fields) { readJoint(fields); });
         each("fuse-element", [&](Fields& fields) { readElement(fields); });
-        each("chemistry", [&](Fields& fields) { readChemistry(fields); });
+        each("fuse-style", [&](Fields& fields) {
+            readParameters(fields, fuse_parameters, m_catalogues.fuse_styles);
+        });
+        each("chemistry", [&](Fields& fields) {
+            readParameters(fields, battery_parameters, m_catalogues.chemistries);
+        });
         each("chassis-material", [&](Fields& fields) { readMaterial(fields); });
         each("fault", [&](Fields& fields) { readFaultKind(fields); });
         for (const RuleTableKind& kind : ruleTableKinds())
@@ -107,36 +132,24 @@ private:
     }
 
     void readElement(Fields& fields) {
+        const auto style = fields.requireText("style");
         const auto rating_a = requireNumber(fields, "rating_a", smallest);
         const auto mohm = requireNumber(fields, "resistance_mohm", smallest);
-        if (rating_a && mohm)
-            put(m_catalogues.fuses, *rating_a, *mohm, fields);
+        if (style && rating_a && mohm)
+            put(m_catalogues.fuses[*style], *rating_a, *mohm, fields);
     }
 
-    /// Every parameter of the circuit that depends on the chemistry.
-    void readChemistry(Fields& fields) {
-        static constexpr std::array<std::string_view, 15> names{"cells",
-                                                                "rest_0_v",
-                                                                "rest_10_v",
-                                                                "rest_25_v",
-                                                                "rest_50_v",
-                                                                "rest_75_v",
-                                                                "rest_100_v",
-                                                                "resistance_mohm_ah",
-                                                                "cold_pct",
-                                                                "empty_pct",
-                                                                "aged_pct",
-                                                                "fast_pct",
-                                                                "fast_s",
-                                                                "slow_pct",
-                                                                "slow_s"};
+    /// Every parameter of a circuit that an entry of the catalogue gives, under its id.
+    void readParameters(Fields& fields,
+                        std::span<const std::string_view> names,
+                        std::map<std::string, std::map<std::string, double>>& entries) {
         const auto id = fields.requireText("id");
         std::map<std::string, double> parameters;
         for (const std::string_view name : names)
             if (const auto value = requireNumber(fields, std::string(name), smallest))
                 parameters[std::string(name)] = *value;
         if (id)
-            put(m_catalogues.chemistries, *id, std::move(parameters), fields);
+            put(entries, *id, std::move(parameters), fields);
     }
 
     void readMaterial(Fields& fields) {

@@ -24,8 +24,9 @@ Found findMissing(const Core& core, const Catalogues& catalogues) {
     return std::nullopt;
 }
 
-Found findMissing(double rating_a, const Catalogues& catalogues) {
-    if (catalogues.fuses.contains(rating_a))
+Found findMissing(const std::string& style, double rating_a, const Catalogues& catalogues) {
+    const auto elements = catalogues.fuses.find(style);
+    if (elements != catalogues.fuses.end() && elements->second.contains(rating_a))
         return std::nullopt;
     return words("no fuse element of {} A in the catalogue", text::number(rating_a));
 }
@@ -36,12 +37,14 @@ Found findMissing(const Battery& battery, const Catalogues& catalogues) {
     return noEntry(phrase("no chemistry {} in the catalogue"), battery.chemistry);
 }
 Found findMissing(const Fuse& fuse, const Catalogues& catalogues) {
-    return fuse.resistance_mohm ? std::nullopt : findMissing(fuse.rating_a, catalogues);
+    if (!catalogues.fuse_styles.contains(fuse.style))
+        return noEntry(phrase("no fuse style {} in the catalogue"), fuse.style);
+    return fuse.resistance_mohm ? std::nullopt : findMissing(fuse.style, fuse.rating_a, catalogues);
 }
 Found findMissing(const BenchLeads& leads, const Catalogues& catalogues) {
     const Core lead{.size = {SizeScale::Mm2, leads.area_mm2}, .conductor = BenchLeads::conductor};
     auto missing = findMissing(lead, catalogues);
-    return missing ? missing : findMissing(leads.rating_a, catalogues);
+    return missing ? missing : findMissing("blade", leads.rating_a, catalogues);
 }
 Found findMissing(const Chassis& chassis, const Catalogues& catalogues) {
     if (chassis.spread_mohm || catalogues.chassis.contains(chassis.material))

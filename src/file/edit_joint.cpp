@@ -9,8 +9,15 @@
 namespace ebbline::file {
 namespace {
 
-constexpr std::array<std::string_view, 4> joint_keys{
-    "kind", "condition", "resistance_mohm", "connected"};
+constexpr std::array<std::string_view, 9> joint_keys{"kind",
+                                                     "condition",
+                                                     "resistance_mohm",
+                                                     "film_mohm",
+                                                     "film_v",
+                                                     "opens_per_min",
+                                                     "opens_ms",
+                                                     "opens_seed",
+                                                     "connected"};
 
 std::optional<std::string> tokenOf(const Joint& joint, std::string_view key) {
     if (key == "kind")
@@ -19,7 +26,10 @@ std::optional<std::string> tokenOf(const Joint& joint, std::string_view key) {
         return quotedText(joint.condition);
     if (key == "connected")
         return joint.connected ? "true" : "false";
-    return joint.resistance_mohm ? std::optional(token(*joint.resistance_mohm)) : std::nullopt;
+    for (const installation::JointNumber& number : installation::jointNumbers())
+        if (const auto value = number.of(joint); value && number.name == key)
+            return token(*value);
+    return std::nullopt;
 }
 
 /// A joint of several keys: those change that have to, and the cleared one goes.

@@ -40,7 +40,9 @@ void reset(Joint& joint, std::string_view key, const Joint& bare) {
     else if (key == "connected")
         joint.connected = bare.connected;
     else
-        joint.resistance_mohm.reset();
+        for (const installation::JointNumber& number : installation::jointNumbers())
+            if (number.name == key)
+                number.set(joint, number.of(bare));
 }
 
 void resetJoint(const installation::NamedJoint& joint, const Cleared& what, const Joint& bare) {

@@ -41,15 +41,16 @@ Joint jointOf(const Reading& reading,
     Fields fields(*block, problems);
     if (const toml::node* kind = fields.take("kind"))
         takeKind(reading, *kind, "kind", joint, problems);
-    const auto take = [&](const char* key) -> std::optional<Value> {
+    const auto take = [&](std::string_view key) -> std::optional<Value> {
         const toml::node* stated = fields.take(key);
         return stated == nullptr ? std::nullopt
                                  : valueOf(*stated, *installation::findKey("joint", key), problems);
     };
     if (const auto condition = take("condition"))
         joint.condition = std::get<std::string>(*condition);
-    if (const auto mohm = take("resistance_mohm"))
-        joint.resistance_mohm = std::get<double>(*mohm);
+    for (const installation::JointNumber& number : installation::jointNumbers())
+        if (const auto value = take(number.name))
+            number.set(joint, std::get<double>(*value));
     if (const auto connected = take("connected"))
         joint.connected = std::get<bool>(*connected);
     fields.finish(phrase("unknown key {} in a joint"));

@@ -40,6 +40,8 @@ std::vector<std::string> missing(const Models& models) {
         messages.push_back(words("no {} in any catalogue", "[[conductor]]"));
     if (models.catalogues.joints.empty())
         messages.push_back(words("no {} in any catalogue", "[[joint]]"));
+    if (models.catalogues.fuse_styles.empty())
+        messages.push_back(words("no {} in any catalogue", "[[fuse-style]]"));
     if (models.catalogues.chemistries.empty())
         messages.push_back(words("no {} in any catalogue", "[[chemistry]]"));
     return messages;

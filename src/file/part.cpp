@@ -85,12 +85,10 @@ void takeOwn(Reading& reading, Fields& fields, Part& part, Panel& panel) {
             panel.ways.size(),
             phrase("'{}' has {} values, expected one, or one for each of {} ways of '{}'"),
             part.id);
+        std::optional<Value> value;
         for (std::size_t i = 0; i < nodes.size(); ++i) {
-            if (i > 0 && nodes[i] == nodes[0]) { // complained of only once
-                panel.ways[i] = panel.ways[0];
-                continue;
-            }
-            const auto value = valueOf(*nodes[i], key, reading.problems);
+            if (i == 0 || nodes[i] != nodes[0]) // one for all is complained of only once
+                value = valueOf(*nodes[i], key, reading.problems);
             if (value && key.name == "closed")
                 panel.ways[i].closed = std::get<bool>(*value);
             else if (value)
@@ -143,12 +141,20 @@ void check(Reading& reading, Fields& fields, const Battery& battery) {
 }
 
 /// `misfit` is said of a rating that no fuse has, with those there are.
-void checkRating(Reading& reading, Fields& fields, double rating_a, const char* misfit) {
-    if (reading.catalogues.fuses.contains(rating_a))
-        return;
+void checkRating(Reading& reading,
+                 Fields& fields,
+                 const std::string& style,
+                 double rating_a,
+                 const char* misfit) {
+    const auto& styles = reading.catalogues.fuses;
+    const auto elements = styles.find(style);
     std::string ratings;
-    for (const auto& [known_a, mohm] : reading.catalogues.fuses)
-        ratings += (ratings.empty() ? "" : ", ") + text::number(known_a);
+    if (elements != styles.end())
+        for (const auto& [known_a, mohm] : elements->second) {
+            if (known_a == rating_a)
+                return;
+            ratings += (ratings.empty() ? "" : ", ") + text::number(known_a);
+        }
     reading.problems.add(placeOf(fields, "rating_a"),
                          words(misfit, text::number(rating_a), ratings));
 }
@@ -157,6 +163,7 @@ void check(Reading& reading, Fields& fields, const Fuse& fuse) {
     if (!fuse.resistance_mohm)
         checkRating(reading,
                     fields,
+                    fuse.style,
                     fuse.rating_a,
                     phrase("no fuse element of {} A in the catalogue, expected one of {}, or its "
                            "'resistance_mohm'"));
@@ -165,6 +172,7 @@ void check(Reading& reading, Fields& fields, const Fuse& fuse) {
 void check(Reading& reading, Fields& fields, const BenchLeads& leads) {
     checkRating(reading,
                 fields,
+                "blade",
                 leads.rating_a,
                 phrase("no fuse element of {} A in the catalogue, expected one of {}"));
     const auto sizes = reading.catalogues.conductors.find(BenchLeads::conductor);

@@ -127,7 +127,7 @@ void readFuseLimits(Fields& fields, const TableSource& source, RuleTables& table
     FuseKind kind{.source = source,
                   .highest_v = requireNumber(fields, "highest_v", smallest, largest),
                   .highest_a = requireNumber(fields, "highest_a", smallest, largest),
-                  .breaking_a = requireNumber(fields, "breaking_a", smallest, largest),
+                  .breaking_a = requireNumber(fields, "breaking_a", 0, largest),
                   .limits = {}};
     for (const Row& row : takeRows(fields, "opens", 2, 3)) {
         if (!kind.limits.empty() && row[0] <= kind.limits.back().times)

@@ -85,8 +85,9 @@ std::string token(const Joint& joint) {
     Lines lines{{"kind", quotedText(joint.kind)}};
     if (joint.condition != Joint{}.condition)
         lines.emplace_back("condition", quotedText(joint.condition));
-    if (joint.resistance_mohm)
-        lines.emplace_back("resistance_mohm", token(*joint.resistance_mohm));
+    for (const installation::JointNumber& number : installation::jointNumbers())
+        if (const auto value = number.of(joint); value && value != number.of(Joint{}))
+            lines.emplace_back(number.name, token(*value));
     if (!joint.connected)
         lines.emplace_back("connected", "false");
     return lines.size() == 1 ? lines.front().second : inlineOf(lines);

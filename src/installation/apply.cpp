@@ -41,12 +41,16 @@ void setJoint(Joint& joint, std::string_view key, const Value& value) {
     if (key == "kind")
         joint.kind = std::get<std::string>(value);
     else if (key == "condition") {
+        // A stated resistance would hide the new condition, and so would film and looseness.
+        for (const JointNumber& number : jointNumbers())
+            number.set(joint, std::nullopt);
         joint.condition = std::get<std::string>(value);
-        joint.resistance_mohm.reset(); // a stated resistance would hide the new condition
     } else if (key == "connected")
         joint.connected = std::get<bool>(value);
     else
-        joint.resistance_mohm = std::get<double>(value);
+        for (const JointNumber& number : jointNumbers())
+            if (number.name == key)
+                number.set(joint, std::get<double>(value));
 }
 
 void setCore(Core& core, std::string_view key, const Value& value) {

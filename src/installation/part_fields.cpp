@@ -8,6 +8,7 @@ namespace {
 using enum KeyClass;
 
 constexpr std::array nominal_choices{12.0, 24.0};
+constexpr std::array<std::string_view, 2> styles{"blade", "bolt-down"};
 constexpr std::array<std::string_view, 3> laws{"resistance", "current", "power"};
 
 std::vector<Field> batteryFields() {
@@ -58,12 +59,15 @@ std::vector<Field> isolatorFields() {
 std::vector<Field> fuseFields() {
     const auto kind = "fuse";
     return {
+        field(one(textual(kind, "style", Drawn, "blade or bolt-down"), styles), &Fuse::style),
         field(number(kind, "rating_a", 0.5, 500, Drawn, "rated current"), &Fuse::rating_a),
         field(number(kind, "holder_mohm", 0, 10000, Quality, "both contacts of the holder"),
               &Fuse::holder_mohm),
         field(number(
                   kind, "resistance_mohm", 0.01, 1000, Quality, "cold element; default: by rating"),
               &Fuse::resistance_mohm),
+        field(number(kind, "age_pct", 0, 100, Quality, "0 new, 100 as tired as one that holds"),
+              &Fuse::age_pct),
         field(flag(kind, "blown", State, "whether the link has parted"), &Fuse::blown),
     };
 }

@@ -153,9 +153,11 @@ private:
                  parameter("ohm", element.ohm));
             probe.current = want("v." + name + ".vi#branch");
             break;
-        case ElementKind::Conductor:
         case ElementKind::Joint:
-            EBBLINE_ASSERT(false, "conductors and joints are linear");
+            addContact(element, name, probe);
+            break;
+        case ElementKind::Conductor:
+            EBBLINE_ASSERT(false, "conductors are linear");
         }
     }
 
@@ -188,8 +190,10 @@ private:
             part.body = Fuse{.rating_a = leads->rating_a,
                              .holder_mohm = leads->holder_mohm,
                              .blown = leads->blown};
-        const double cold_mohm = element.ohm * 1e3 - std::get<Fuse>(part.body).holder_mohm;
-        addProtection(element, name, "fuse", part, {{"resistance_mohm", cold_mohm}}, probe);
+        const auto& fuse = std::get<Fuse>(part.body);
+        std::map<std::string, double> instead = m_models.catalogues.fuse_styles.at(fuse.style);
+        instead["resistance_mohm"] = element.ohm * 1e3 - fuse.holder_mohm;
+        addProtection(element, name, "fuse", part, instead, probe);
     }
 
     void addBreaker(const Element& element, const std::string& name, Probe& probe) {
@@ -211,17 +215,24 @@ private:
         probe.open = want("v(" + name + ".open)");
     }
 
-    /// A thermostat calls, if it does, from the scene's time 0 on.
+    /// A thermostat calls, if it does, from the scene's time 0 on. A joint that events take off does
+    /// not open by itself as well.
     void addContact(const Element& element, const std::string& name, Probe& probe) {
         const bool is_thermostat = element.kind == ElementKind::Thermostat;
-        std::vector<std::pair<double, bool>> steps = element.switchings;
+        const bool is_loose = element.closed && element.switchings.empty();
+        std::vector<std::pair<double, bool>> steps =
+            is_loose ? element.openings : element.switchings;
         if (is_thermostat && element.closed)
             steps.insert(steps.begin(), {0, true});
         card(name,
              nodeName(element.from) + " " + nodeName(element.to) + " " +
                  position(name, element.closed && !is_thermostat, std::move(steps)),
-             "contact",
-             parameter("resistance_mohm", std::max(element.ohm * 1e3, smallest_contact_mohm)));
+             element.film_ohm > 0 ? "film" : "contact",
+             parameter("resistance_mohm",
+                       std::max((element.ohm - element.film_ohm) * 1e3, smallest_contact_mohm)) +
+                 (element.film_ohm > 0 ? parameter("film_mohm", element.film_ohm * 1e3) +
+                                             parameter("film_v", element.film_v)
+                                       : ""));
         probe.current = want("v." + name + ".vi#branch");
         probe.ohms = want("v(" + name + ".ohms)");
     }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // From the drawing to nodes and elements.
 #include "ohms.h"
+#include "openings.h"
 #include "ways.h"
 
 #include "ebbline/error.h"
@@ -29,6 +30,9 @@ std::optional<int> Network::findNode(const Terminal& terminal) const {
 
 namespace network {
 namespace {
+
+// models/README.md, Breaker.
+constexpr double breaker_parting_times = 1.15;
 
 /// Collects nodes and elements; one pass over parts, one over runs.
 class Builder {
@@ -114,7 +118,7 @@ private:
     void settle(Element& element, bool closed, const std::vector<std::string>& paths) const {
         element.closed = closed;
         element.switchings = switchings(paths);
-        if (closed && element.switchings.empty())
+        if (closed && element.switchings.empty() && element.openings.empty())
             return;
         element.kind = ElementKind::Contact;
         element.linear = false;
@@ -149,10 +153,12 @@ private:
         element.switchings = switchings({part.id + ".closed"});
     }
     void addPart(const Part& part, const Fuse& fuse) {
-        addDevice(part, ElementKind::Fuse, "line", "load").ohm = m_ohms.fuse(part.id, fuse);
+        m_ohms.setFuse(addDevice(part, ElementKind::Fuse, "line", "load"), fuse);
     }
     void addPart(const Part& part, const Breaker& breaker) {
-        addDevice(part, ElementKind::Breaker, "line", "load").ohm = breaker.resistance_mohm * 1e-3;
+        Element& element = addDevice(part, ElementKind::Breaker, "line", "load");
+        element.ohm = breaker.resistance_mohm * 1e-3;
+        element.parts_a = breaker_parting_times * breaker.rating_a;
     }
     void addPart(const Part& part, const BusBar&) { node({part.id, "1"}); }
     void addPart(const Part& part, const Chassis&) { node({part.id, "metal"}); }
@@ -176,14 +182,12 @@ private:
         for (const auto& [pole, joint] :
              {std::pair("plus", plug.plus), std::pair("minus", plug.minus)}) {
             const std::string name(pole);
-            addJoint(part.id + "." + name,
-                     part.id,
-                     m_ohms.joint(part.id + "." + name, joint),
-                     node({part.id, "in-" + name}),
-                     node({part.id, "out-" + name}));
-            settle(m_network.elements.back(),
-                   plug.mated && joint.connected,
-                   {part.id + ".mated", part.id + "." + name + ".connected", "joints.connected"});
+            addContactPair(part.id + "." + name,
+                           part.id,
+                           joint,
+                           {node({part.id, "in-" + name}), node({part.id, "out-" + name})},
+                           plug.mated,
+                           {part.id + ".mated"});
         }
     }
     /// Switches that nothing is wired to are left out.
@@ -218,14 +222,13 @@ private:
     void addPart(const Part& part, const BenchLeads& leads) {
         const auto inner = [&](const char* name) { return node({part.id, name}); };
         addClip(part, leads, "from-plus", inner("tail"));
-        add({.name = part.id + ".fuse",
-             .kind = ElementKind::Fuse,
-             .from = inner("tail"),
-             .to = inner("plus"),
-             .ohm = m_ohms.fuse(part.id,
-                                {.rating_a = leads.rating_a, .holder_mohm = leads.holder_mohm}),
-             .linear = false,
-             .part = part.id});
+        m_ohms.setFuse(add({.name = part.id + ".fuse",
+                            .kind = ElementKind::Fuse,
+                            .from = inner("tail"),
+                            .to = inner("plus"),
+                            .linear = false,
+                            .part = part.id}),
+                       {.rating_a = leads.rating_a, .holder_mohm = leads.holder_mohm});
         addLead(part, leads, "plus", inner("plus"), inner("plus-end"));
         addClip(part, leads, "to-plus", inner("plus-end"));
         addClip(part, leads, "from-minus", inner("minus"));
@@ -264,8 +267,26 @@ private:
 
     void addNamedJoint(
         const std::string& name, const std::string& owner, const Joint& joint, int from, int to) {
-        Element& element = addJoint(name, owner, m_ohms.joint(name, joint), from, to);
-        settle(element, joint.connected, {name + ".connected", "joints.connected"});
+        addContactPair(name, owner, joint, {from, to}, true, {});
+    }
+
+    /// `mated` and `paths`: of what holds the joint closed beside itself.
+    void addContactPair(const std::string& name,
+                        const std::string& owner,
+                        const Joint& joint,
+                        std::pair<int, int> nodes,
+                        bool mated,
+                        std::vector<std::string> paths) {
+        Element& element =
+            addJoint(name, owner, m_ohms.joint(name, joint), nodes.first, nodes.second);
+        element.film_ohm = joint.film_mohm * 1e-3;
+        element.film_v = joint.film_v;
+        element.ohm += element.film_ohm;
+        element.linear = element.film_ohm == 0;
+        element.openings = openingsOf(joint);
+        paths.push_back(name + ".connected");
+        paths.emplace_back("joints.connected");
+        settle(element, mated && joint.connected, paths);
     }
 
     void addCore(const Run& run, std::size_t index) {

@@ -31,16 +31,29 @@ double Ohms::joint(const std::string& name, const Joint& joint) const {
     return condition->second * 1e-3;
 }
 
-double Ohms::fuse(const std::string& id, const Fuse& fuse) const {
+void Ohms::setFuse(Element& element, const Fuse& fuse) const {
+    const auto style = m_catalogues.fuse_styles.find(fuse.style);
+    if (style == m_catalogues.fuse_styles.end())
+        refuse(words("fuse '{}': no style '{}' in the catalogue", element.part, fuse.style));
+    const double left = 1 - style->second.at("aged_pct") / 100 * fuse.age_pct / 100;
+    const double link_ohm = elementMohm(element.part, fuse) * 1e-3 / left;
+    element.ohm = fuse.holder_mohm * 1e-3 + link_ohm;
+    element.warm_ohm = link_ohm * style->second.at("warm_pct") / 100;
+    element.parts_a = style->second.at("parting_times") * left * fuse.rating_a;
+}
+
+double Ohms::elementMohm(const std::string& id, const Fuse& fuse) const {
     if (fuse.resistance_mohm)
-        return (fuse.holder_mohm + *fuse.resistance_mohm) * 1e-3;
-    const auto entry = m_catalogues.fuses.find(fuse.rating_a);
-    if (entry == m_catalogues.fuses.end())
-        refuse(words("fuse '{}': no element of {} A in the catalogue; expected one of its ratings, "
-                     "or resistance_mohm",
-                     id,
-                     text::number(fuse.rating_a)));
-    return (fuse.holder_mohm + entry->second) * 1e-3;
+        return *fuse.resistance_mohm;
+    const auto elements = m_catalogues.fuses.find(fuse.style);
+    if (elements != m_catalogues.fuses.end())
+        if (const auto entry = elements->second.find(fuse.rating_a);
+            entry != elements->second.end())
+            return entry->second;
+    refuse(words("fuse '{}': no element of {} A in the catalogue; expected one of its ratings, "
+                 "or resistance_mohm",
+                 id,
+                 text::number(fuse.rating_a)));
 }
 
 double Ohms::spread(const std::string& id, const Chassis& chassis) const {

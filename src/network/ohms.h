@@ -4,6 +4,7 @@
 
 #include "ebbline/installation.h"
 #include "ebbline/models.h"
+#include "ebbline/network.h"
 
 #include <string>
 
@@ -15,8 +16,8 @@ public:
     explicit Ohms(const Catalogues& catalogues) : m_catalogues(catalogues) {}
 
     [[nodiscard]] double joint(const std::string& name, const Joint& joint) const;
-    /// Cold, with its holder.
-    [[nodiscard]] double fuse(const std::string& id, const Fuse& fuse) const;
+    /// Ohms of a fuse, cold and with its holder, what they grow by, and where it opens in the end.
+    void setFuse(Element& element, const Fuse& fuse) const;
     /// From one bond into the metal.
     [[nodiscard]] double spread(const std::string& id, const Chassis& chassis) const;
     [[nodiscard]] double conductor(const std::string& name,
@@ -26,6 +27,9 @@ public:
                                    double celsius) const;
 
 private:
+    /// Of the cold element alone, new.
+    [[nodiscard]] double elementMohm(const std::string& id, const Fuse& fuse) const;
+
     const Catalogues& m_catalogues;
 };
 

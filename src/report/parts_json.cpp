@@ -41,8 +41,9 @@ Json jointRows(const Catalogues& catalogues) {
 
 Json fuseRows(const Catalogues& catalogues) {
     Json rows = Json::array();
-    for (const auto& [rating_a, mohm] : catalogues.fuses)
-        rows.push_back({{"rating_a", rating_a}, {"resistance_mohm", mohm}});
+    for (const auto& [style, elements] : catalogues.fuses)
+        for (const auto& [rating_a, mohm] : elements)
+            rows.push_back({{"style", style}, {"rating_a", rating_a}, {"resistance_mohm", mohm}});
     return rows;
 }
 

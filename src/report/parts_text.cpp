@@ -50,8 +50,9 @@ private:
         for (const auto& [name, sizes] : m_catalogues.conductors)
             add(name, firsts(sizes));
         addJoints();
-        begin(words("Fuses: ratings, A"));
-        add("", firsts(m_catalogues.fuses));
+        begin(words("Fuses: style, and its ratings, A"));
+        for (const auto& [style, elements] : m_catalogues.fuses)
+            add(style, firsts(elements));
         begin(words("Chassis: material, and mΩ from one bond into it"));
         for (const auto& [name, mohm] : m_catalogues.chassis)
             add(name, {fmt::format("{}", mohm)});

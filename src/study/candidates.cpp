@@ -138,6 +138,8 @@ private:
         if (const auto* fuse = bodyOf<Fuse>(element))
             renew(
                 RenewHolder, element.part + ".holder_mohm", fuse->holder_mohm, Fuse{}.holder_mohm);
+        if (const auto* fuse = bodyOf<Fuse>(element); fuse != nullptr && fuse->age_pct > 0)
+            add(RenewFuse, element.part, {step({set(element.part + ".age_pct", 0.0)})});
     }
 
     void addBattery() {
@@ -197,11 +199,23 @@ private:
                 id = element->part;
             }
         std::vector<RemedyStep> steps;
-        if (weakest != nullptr)
-            for (const auto& [rating_a, mohm] : m_catalogues.fuses)
+        const auto ratings = weakest == nullptr ? m_catalogues.fuses.end()
+                                                : m_catalogues.fuses.find(weakest->style);
+        if (ratings != m_catalogues.fuses.end())
+            for (const auto& [rating_a, mohm] : ratings->second)
                 if (rating_a > weakest->rating_a)
                     steps.push_back(step({set(id + ".rating_a", rating_a)}, rating_a));
         add(LargerFuse, id, std::move(steps));
+    }
+
+    /// Runs of the loop with broken strands.
+    [[nodiscard]] std::vector<const Run*> damagedRuns() const {
+        std::vector<const Run*> runs;
+        for (const Element* element : m_loop)
+            if (const Run* run = m_installation.findRun(element->part);
+                run != nullptr && run->broken_pct > 0 && std::ranges::count(runs, run) == 0)
+                runs.push_back(run);
+        return runs;
     }
 
     /// Runs that hold a fair share of the loop's resistance, the largest first.
@@ -227,6 +241,8 @@ private:
     }
 
     void addCables() {
+        for (const Run* run : damagedRuns())
+            add(RenewCable, run->id, {step({set(run->id + ".broken_pct", 0.0)})});
         for (const Run* run : weakRuns()) {
             add(ThickerCable, run->id, thicker(*run));
             if (!m_found.empty() && m_found.back().remedy.kind == ThickerCable)

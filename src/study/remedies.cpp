@@ -12,12 +12,13 @@
 namespace ebbline {
 
 std::string_view nameOf(RemedyKind kind) {
-    static constexpr std::array<std::string_view, 14> names{"switch-on",
+    static constexpr std::array<std::string_view, 15> names{"switch-on",
                                                             "renew-fuse",
                                                             "remake-joint",
                                                             "remake-joints",
                                                             "renew-contact",
                                                             "renew-holder",
+                                                            "renew-cable",
                                                             "charge-battery",
                                                             "renew-battery",
                                                             "charger-on",

@@ -24,6 +24,8 @@ std::string actionWords(const Remedy& remedy, double value) {
         return words("renew the contact of {}", on);
     case RenewHolder:
         return words("renew the holder of {}", on);
+    case RenewCable:
+        return words("renew {}, which has broken strands", on);
     case ChargeBattery:
         return words("charge {} to {} %", on, text::fixed(value, 0));
     case RenewBattery:

@@ -16,13 +16,6 @@ constexpr double least_ohm = 1e-7;
 constexpr double same_v = 1e-9;
 constexpr int most_steps = 200;
 constexpr int quick_steps = 25; // beyond them the kinks of a charger may be stepped over for ever
-// models/README.md, Fuse and Breaker: what heat parts them, by the square of current over rating.
-constexpr double fuse_parts = 1.28;
-constexpr double breaker_parts = 1.15;
-
-double fuseOhm(double cold_ohm, double holder_ohm, double heat) {
-    return holder_ohm + (cold_ohm - holder_ohm) * (1 + 0.4 * std::min(heat, 2.0));
-}
 
 double loadAmps(const Load& load, double volts) {
     if (load.law == "resistance")
@@ -128,7 +121,8 @@ double Steady::step(const Moment& moment, bool consumers, double share) {
     }
     for (std::size_t i = 0; i < m_network.elements.size(); ++i)
         if (const ElementKind kind = m_network.elements[i].kind;
-            kind == ElementKind::Fuse || kind == ElementKind::Breaker)
+            kind == ElementKind::Fuse || kind == ElementKind::Breaker ||
+            m_network.elements[i].film_ohm > 0)
             m_currents[i] = moment.switches[i] ? between(i) / ohmOf(i) : 0;
     return largest_v;
 }
@@ -170,14 +164,15 @@ bool Steady::solveLinear() {
 double Steady::ohmOf(std::size_t element) const {
     const Element& one = m_network.elements[element];
     const Part* part = m_network.installation.findPart(one.part);
+    if (one.film_ohm > 0)
+        return std::max(one.ohm - one.film_ohm + network::filmOhm(one, m_currents[element]), least_ohm);
     if (one.kind != ElementKind::Fuse)
         return std::max(one.ohm, least_ohm);
     const auto* fuse = std::get_if<Fuse>(&part->body);
-    const auto* leads = std::get_if<BenchLeads>(&part->body);
-    const double rating_a = fuse != nullptr ? fuse->rating_a : leads->rating_a;
-    const double holder_mohm = fuse != nullptr ? fuse->holder_mohm : leads->holder_mohm;
+    const double rating_a =
+        fuse != nullptr ? fuse->rating_a : std::get<BenchLeads>(part->body).rating_a;
     const double over = m_currents[element] / rating_a;
-    return std::max(fuseOhm(one.ohm, holder_mohm * 1e-3, over * over), least_ohm);
+    return std::max(one.ohm + one.warm_ohm * std::min(over * over, 2.0), least_ohm);
 }
 
 Steady::Branch Steady::deviceAt(std::size_t element, const Moment& moment, bool consumers) const {
@@ -258,16 +253,8 @@ Steady::Branch Steady::consumerAt(std::size_t element, bool running) const {
 }
 
 bool Steady::holds(std::size_t element, double amps) const {
-    const Element& one = m_network.elements[element];
-    const Part& part = *m_network.installation.findPart(one.part);
-    if (const auto* fuse = std::get_if<Fuse>(&part.body))
-        return std::abs(amps) < fuse_parts * fuse->rating_a;
-    if (const auto* leads = std::get_if<BenchLeads>(&part.body);
-        leads != nullptr && one.kind == ElementKind::Fuse)
-        return std::abs(amps) < fuse_parts * leads->rating_a;
-    if (const auto* breaker = std::get_if<Breaker>(&part.body))
-        return std::abs(amps) < breaker_parts * breaker->rating_a;
-    return true;
+    const double parts_a = m_network.elements[element].parts_a;
+    return parts_a == 0 || std::abs(amps) < parts_a;
 }
 
 Flow Steady::read(const Moment& moment) const {

@@ -13,32 +13,32 @@ double ohmBefore(const Facts& facts, int fuse) {
     for (const int element : facts.out()) {
         if (element == fuse)
             break;
-        ohm += facts.element(element).ohm;
+        ohm += facts.element(element).ohm - facts.element(element).film_ohm; // which gives way
     }
     return ohm;
 }
 
 void holdAgainstBreaking(const Facts& facts, int fuse, RuleFinding& finding) {
     const auto source = findStrongestSource(facts);
-    const FuseKind* blade = findBlade(facts);
+    const FuseKind* kind = findFuseKind(facts, fuse);
     if (!source) {
         finding.reason = whyNoSource(facts);
         return;
     }
     finding.value = source->volts / (source->ohm + ohmBefore(facts, fuse)) + source->extra_a;
-    if (!facts.isFuse(fuse) || blade == nullptr || facts.ratingOf(fuse) > blade->highest_a) {
+    if (!facts.isFuse(fuse) || kind == nullptr || kind->breaking_a == 0 || facts.ratingOf(fuse) > kind->highest_a) {
         finding.reason = words("What it can interrupt is not drawn and stands in no table; compare "
                                "the largest current with its marking.");
         return;
     }
-    finding.limit = blade->breaking_a;
+    finding.limit = kind->breaking_a;
     finding.unchecked = source->unchecked;
-    finding.source = blade->source.text + "; " + source->text;
-    const bool kept = *finding.value <= *finding.limit && source->volts <= blade->highest_v;
+    finding.source = kind->source.text + "; " + source->text;
+    const bool kept = *finding.value <= *finding.limit && source->volts <= kind->highest_v;
     finding.state = kept ? RuleState::Kept : RuleState::Broken;
     finding.reason = words("Taken as a blade fuse for up to {} V; a short right behind it, the "
                            "battery full ({} V, {} mohm).",
-                           text::figure(blade->highest_v),
+                           text::figure(kind->highest_v),
                            text::fixed(source->volts, 1),
                            text::fixed(source->ohm * 1e3, 1));
 }

@@ -59,18 +59,27 @@ Endurance findEndurance(const Facts& facts, double amps, double k) {
 struct Opening {
     int fuse = -1;
     std::optional<double> seconds;
+    const FuseKind* kind = nullptr;
 };
 
-Opening findOpening(const Facts& facts, const FuseKind& blade, double amps) {
+/// A fuse whose style stands in no table is left out.
+Opening findOpening(const Facts& facts, double amps) {
     Opening first;
     for (const int fuse : facts.protectors(facts.out())) {
-        if (!facts.isFuse(fuse))
+        const FuseKind* kind = findFuseKind(facts, fuse);
+        if (!facts.isFuse(fuse) || kind == nullptr)
             continue;
-        const auto seconds = findFuseLimit(blade, amps / facts.ratingOf(fuse)).longest_s;
+        const auto seconds = findFuseLimit(*kind, amps / facts.ratingOf(fuse)).longest_s;
         if (first.fuse < 0 || (seconds && (!first.seconds || *seconds < *first.seconds)))
-            first = {fuse, seconds};
+            first = {fuse, seconds, kind};
     }
     return first;
+}
+
+bool hasUnknownFuse(const Facts& facts) {
+    return std::ranges::any_of(facts.protectors(facts.out()), [&](int fuse) {
+        return facts.isFuse(fuse) && findFuseKind(facts, fuse) == nullptr;
+    });
 }
 
 std::string currentWords(const Facts& facts, int fuse, double amps) {
@@ -119,18 +128,21 @@ void holdAgainstHeat(const Facts& facts,
 RuleFinding judgeShortAtFridge(const Facts& facts) {
     RuleFinding finding{.rule = "dead-short", .on = facts.drawn().subject, .unit = "s"};
     const auto source = findWeakestSource(facts);
-    const FuseKind* blade = findBlade(facts);
     const Withstand* heat = findWithstand(facts);
-    if (!source || blade == nullptr || heat == nullptr) {
+    if (!source || hasUnknownFuse(facts) || heat == nullptr) {
         finding.reason = source ? words("No table of opening times or of withstand is loaded for "
                                         "this insulation.")
                                 : whyNoSource(facts);
         return finding;
     }
     const double amps = source->volts / (source->ohm + hotLoopOhm(facts));
-    const Opening opening = findOpening(facts, *blade, amps);
-    finding.source = blade->source.text + "; " + heat->source.text + "; " + source->text;
-    finding.unchecked = blade->source.from_memory || heat->source.from_memory || source->unchecked;
+    const Opening opening = findOpening(facts, amps);
+    finding.source = heat->source.text + "; " + source->text;
+    finding.unchecked = heat->source.from_memory || source->unchecked;
+    if (opening.kind != nullptr) {
+        finding.source = opening.kind->source.text + "; " + finding.source;
+        finding.unchecked = finding.unchecked || opening.kind->source.from_memory;
+    }
     if (opening.fuse >= 0)
         holdAgainstHeat(facts, opening, amps, *heat, finding);
     else if (!facts.protectors(facts.out()).empty())

@@ -51,11 +51,14 @@ DropRule ruleOf(const Facts& facts, double limit_pct) {
 
 /// Ohms of the loop and what other consumers on it add, everything on.
 double drawnDrop(const Facts& facts, double amps) {
-    double volts = amps * network::loopOhm(facts.network);
+    double volts = 0;
+    for (const auto& elements : {facts.out(), facts.back()})
+        for (const int index : elements)
+            volts += amps * facts.warmOhm(index, amps);
     for (const Sharing& sharing : facts.survey.sharings)
         for (const auto* elements : {&sharing.out, &sharing.back})
             for (const int index : *elements)
-                volts += facts.loadAmps(sharing.consumer) * facts.element(index).ohm;
+                volts += facts.loadAmps(sharing.consumer) * facts.warmOhm(index, amps);
     return volts;
 }
 

@@ -47,7 +47,7 @@ bool follows(const Run& run, const Way& way) {
 
 /// The hottest place that the run passes.
 double ambientOf(const Installation& drawn, const Run& run) {
-    double hottest_c = drawn.surroundings.ambient_c;
+    double hottest_c = run.ambient_c.value_or(drawn.surroundings.ambient_c);
     for (const Way& way : drawn.ways)
         if (way.ambient_c && follows(run, way))
             hottest_c = std::max(hottest_c, *way.ambient_c);
@@ -161,6 +161,21 @@ double Facts::carriedAmps(int element, double fridge_a) const {
             std::ranges::count(sharing.back, element) > 0)
             amps += loadAmps(sharing.consumer);
     return amps;
+}
+
+double Facts::warmOhm(int element, double fridge_a) const {
+    const Element& drawn_element = this->element(element);
+    const double amps = carriedAmps(element, fridge_a);
+    if (drawn_element.film_ohm > 0)
+        return drawn_element.ohm - drawn_element.film_ohm + network::filmOhm(drawn_element, amps);
+    const auto conductor = findConductor(element);
+    const auto capacity = conductor ? capacityOf(*conductor) : std::nullopt;
+    if (!capacity || capacity->amps <= 0)
+        return drawn_element.ohm;
+    const auto& [insulation_c, ambient_c, circuits] = conductor->laying;
+    const double warm_c = conductorTemperature(ambient_c, insulation_c, amps, capacity->amps);
+    return drawn_element.ohm * network::conductorOhm(1, 1, warm_c) /
+           network::conductorOhm(1, 1, ambient_c);
 }
 
 double Facts::ratingOf(int element) const {

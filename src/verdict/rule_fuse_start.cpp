@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Each fuse in the feed is large enough for the current of the start.
 #include "rule_facts.h"
+#include "rule_source.h"
 
 #include "ebbline/text.h"
 #include "ebbline/words.h"
@@ -74,7 +75,7 @@ void judgeOne(const Facts& facts, int fuse, Findings& findings) {
                         .on = facts.element(fuse).name,
                         .unit = "A",
                         .source = words("common practice, no source")};
-    const auto kind = facts.tables().fuses.find("blade");
+    const FuseKind* kind = findFuseKind(facts, fuse);
     if (!start.peak_a) {
         finding.reason =
             words("The compressor was never driven, so its start current is not known.");
@@ -89,16 +90,15 @@ void judgeOne(const Facts& facts, int fuse, Findings& findings) {
                                      "then needs its time-current curve.");
         if (*finding.value <= rating_a)
             finding.state = RuleState::Kept;
-    } else if (kind == facts.tables().fuses.end() || kind->second.limits.empty()) {
+    } else if (kind == nullptr) {
         finding.reason = words("No table of opening times is loaded.");
     } else {
-        const FuseKind& blade = kind->second;
-        const std::string why = whyItMayOpen(blade, rating_a, others_a, start.waveform);
+        const std::string why = whyItMayOpen(*kind, rating_a, others_a, start.waveform);
         finding.state = why.empty() ? RuleState::Kept : RuleState::Broken;
-        finding.unchecked = blade.source.from_memory;
+        finding.unchecked = kind->source.from_memory;
         finding.value = *start.peak_a + others_a;
-        finding.limit = blade.limits.front().times * rating_a;
-        finding.source = blade.source.text;
+        finding.limit = kind->limits.front().times * rating_a;
+        finding.source = kind->source.text;
         finding.reason =
             why.empty() ? *finding.value <= *finding.limit
                               ? words("It carries the highest current of the start for ever.")

@@ -92,7 +92,7 @@ Loss lossOf(const Facts& facts, const LedgerRow& row) {
     loss.sum =
         conductor ? conductorSum(facts, *conductor, element, row) : ohmicSum(*row.ohms, row.amps);
     const Reference reference = conductor ? findSizeReference(facts, *conductor, element, row.amps)
-                                          : findReference(facts, element);
+                                          : findReference(facts, element, *row.ohms);
     loss.basis = reference.basis;
     loss.avoidable_v = std::max(0.0, row.volts * reference.avoidable_share);
     loss.remedy = sentence(reference, loss);

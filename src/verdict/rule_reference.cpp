@@ -29,13 +29,16 @@ std::optional<Joint> findJoint(const Installation& drawn, const Element& element
     return found;
 }
 
-Reference jointReference(const Facts& facts, const Element& element, const Joint& joint) {
+Reference jointReference(const Facts& facts,
+                         const Element& element,
+                         const Joint& joint,
+                         double now_ohm) {
     Reference reference{.basis = joint.resistance_mohm ? Basis::Measured : Basis::Estimate};
     const auto kind = facts.catalogues.joints.find(joint.kind);
     if (kind == facts.catalogues.joints.end() || !kind->second.contains("new"))
         return reference;
     const double new_mohm = kind->second.at("new");
-    reference.avoidable_share = shareBeyond(new_mohm, element.ohm);
+    reference.avoidable_share = shareBeyond(new_mohm, now_ohm);
     reference.remedy = words("Remake the joint {} (a new {} has {} mohm).",
                              element.name,
                              term(joint.kind),
@@ -57,22 +60,28 @@ Reference contactReference(const Part& part, const Element& element, double new_
 Reference fuseReference(const Facts& facts, const Element& element, const Fuse& fuse) {
     Reference reference{.basis = fuse.resistance_mohm ? Basis::Measured : Basis::Typical,
                         .remedy = words("Renew the holder of {}.", element.name)};
-    const auto typical = facts.catalogues.fuses.find(fuse.rating_a);
-    if (typical != facts.catalogues.fuses.end())
+    const auto elements = facts.catalogues.fuses.find(fuse.style);
+    if (elements == facts.catalogues.fuses.end())
+        return reference;
+    const auto typical = elements->second.find(fuse.rating_a);
+    if (typical != elements->second.end())
         reference.avoidable_share = shareBeyond(typical->second + Fuse{}.holder_mohm, element.ohm);
     return reference;
 }
 
-/// An aged battery against a new one: at the end of its life its resistance is doubled.
-Reference batteryReference(const Element& element, const Battery& battery) {
-    return {.avoidable_share = 1 - 1 / (1 + battery.age_pct / 100),
+/// An aged battery against a new one of its chemistry.
+Reference batteryReference(const Facts& facts, const Element& element, const Battery& battery) {
+    const auto chemistry = facts.catalogues.chemistries.find(battery.chemistry);
+    const double aged_pct =
+        chemistry == facts.catalogues.chemistries.end() ? 0 : chemistry->second.at("aged_pct");
+    return {.avoidable_share = 1 - 1 / (1 + aged_pct / 100 * battery.age_pct / 100),
             .basis = Basis::Estimate,
             .remedy = words("Replace the battery {}.", element.name)};
 }
 
 Reference partReference(const Facts& facts, const Part& part, const Element& element) {
     if (const auto* battery = std::get_if<Battery>(&part.body))
-        return batteryReference(element, *battery);
+        return batteryReference(facts, element, *battery);
     if (const auto* fuse = std::get_if<Fuse>(&part.body))
         return fuseReference(facts, element, *fuse);
     if (const auto* leads = std::get_if<BenchLeads>(&part.body))
@@ -97,9 +106,9 @@ Reference partReference(const Facts& facts, const Part& part, const Element& ele
 
 } // namespace
 
-Reference findReference(const Facts& facts, const Element& element) {
+Reference findReference(const Facts& facts, const Element& element, double now_ohm) {
     if (const auto joint = findJoint(facts.drawn(), element))
-        return jointReference(facts, element, *joint);
+        return jointReference(facts, element, *joint, now_ohm);
     const Part* part = facts.drawn().findPart(element.part);
     return part == nullptr ? Reference{} : partReference(facts, *part, element);
 }

@@ -68,6 +68,12 @@ Reference findSizeReference(const Facts& facts,
     Reference reference{.basis = Basis::Standard};
     if (conductor.length_m <= 0 || element.ohm <= 0)
         return reference;
+    if (const Run* run = facts.drawn().findRun(element.part); run != nullptr && run->broken_pct > 0)
+        return {.avoidable_share = run->broken_pct / 100,
+                .basis = Basis::Measured,
+                .remedy = words("Renew {}: {} % of its strands are broken.",
+                                element.part,
+                                text::figure(run->broken_pct))};
     const double own_ohm = element.ohm / conductor.length_m;
     const double allowed_ohm = allowedOhmPerMetre(facts, facts.runningAmps().value_or(amps));
     const bool wants_next = own_ohm <= allowed_ohm;

@@ -84,8 +84,10 @@ std::string whyNoSource(const Facts& facts) {
         batteryOf(facts, facts.element(facts.loop().battery)).chemistry);
 }
 
-const FuseKind* findBlade(const Facts& facts) {
-    const auto kind = facts.tables().fuses.find("blade");
+const FuseKind* findFuseKind(const Facts& facts, int fuse) {
+    const Part* part = facts.drawn().findPart(facts.element(fuse).part);
+    const auto* own = part == nullptr ? nullptr : std::get_if<Fuse>(&part->body);
+    const auto kind = facts.tables().fuses.find(own == nullptr ? Fuse{}.style : own->style);
     return kind == facts.tables().fuses.end() || kind->second.limits.empty() ? nullptr
                                                                              : &kind->second;
 }

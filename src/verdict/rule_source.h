@@ -26,7 +26,7 @@ struct Source {
 /// What is missing where there is no source, as a sentence.
 [[nodiscard]] std::string whyNoSource(const Facts& facts);
 
-/// The kind all fuses are taken for; nothing when no table of it is loaded.
-[[nodiscard]] const FuseKind* findBlade(const Facts& facts);
+/// How the standard of a fuse's style bounds it; nothing when no table of it is loaded.
+[[nodiscard]] const FuseKind* findFuseKind(const Facts& facts, int fuse);
 
 } // namespace ebbline::verdict
