@@ -144,7 +144,8 @@ findStepBelow(const Remedy& remedy, double value, const Installation& installati
         return value > 50 && value - 10 > charge_pct ? std::optional(value - 10) : std::nullopt;
     }
     if (remedy.kind == LargerFuse)
-        return findBetween(catalogues.fuses.at("blade"), findBody<Fuse>(drawn, remedy.on).rating_a, value);
+        return findBetween(
+            catalogues.fuses.at("blade"), findBody<Fuse>(drawn, remedy.on).rating_a, value);
     if (remedy.kind == ThickerCable && remedy.scale == SizeScale::Mm2) {
         const Core& core = findRun(drawn, remedy.on).cores.front();
         return findBetween(catalogues.conductors.at(core.conductor), core.size.value, value);

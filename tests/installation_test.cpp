@@ -79,8 +79,8 @@ TEST_CASE("every field of every kind has its key", "[installation]") {
     CHECK(keysOf("battery").size() == 7);
     [[maybe_unused]] const auto& [isolator_mohm, isolator_closed] = Isolator{};
     CHECK(keysOf("isolator").size() == 2);
-    [[maybe_unused]] const auto& [rating, holder, element, blown] = Fuse{};
-    CHECK(keysOf("fuse").size() == 4);
+    [[maybe_unused]] const auto& [style, rating, holder, element, fuse_age, blown] = Fuse{};
+    CHECK(keysOf("fuse").size() == 6);
     [[maybe_unused]] const auto& [studs] = BusBar{};
     CHECK(keysOf("bus-bar").size() == 1);
     [[maybe_unused]] const auto& [stack, face] = Stud{}; // the stack names run ends and is no key
@@ -112,10 +112,18 @@ TEST_CASE("every field of every kind has its key", "[installation]") {
     [[maybe_unused]] const auto& [first_lead, other_lead, meter_mohm] =
         Meter{}; // leads name terminals
     CHECK(keysOf("meter").size() == 1);
-    [[maybe_unused]] const auto& [joint_kind, condition, joint_mohm, connected] = Joint{};
-    CHECK(keysOf("joint").size() == 4);
+    [[maybe_unused]] const auto& [joint_kind,
+                                  condition,
+                                  joint_mohm,
+                                  film_mohm,
+                                  film_v,
+                                  opens,
+                                  opens_ms,
+                                  seed,
+                                  connected] = Joint{};
+    CHECK(keysOf("joint").size() == 9);
     CHECK(keysOf("surroundings").size() == 1);
-    CHECK(keysOf("run").size() == 7);
+    CHECK(keysOf("run").size() == 11);
 }
 
 TEST_CASE("every key of a part reads what was set by it, and only that", "[installation]") {

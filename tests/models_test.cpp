@@ -56,11 +56,11 @@ TEST_CASE("catalogues hold what was published", "[models]") {
     CHECK(conductors.at("class-5").at(95) == 0.206);
     CHECK(conductors.at("class-5-tinned").at(1.5) == 13.7);
     // From memory: typical medium blade fuses; the rule 90 / rating^1.1 fits them within 16 %.
-    REQUIRE(catalogues().fuses.size() == 8);
-    for (const auto& [rating_a, mohm] : catalogues().fuses)
+    REQUIRE(catalogues().fuses.at("blade").size() == 8);
+    for (const auto& [rating_a, mohm] : catalogues().fuses.at("blade"))
         CHECK(mohm == Approx(90 / std::pow(rating_a, 1.1)).epsilon(0.16));
     // Estimates: the worse the condition, the higher.
-    REQUIRE(catalogues().joints.size() == 10);
+    REQUIRE(catalogues().joints.size() == 11);
     for (const auto& [kind, mohm] : catalogues().joints) {
         if (kind == "none")
             continue; // of one piece
@@ -90,14 +90,26 @@ TEST_CASE("a changed number in a folder of models is the one that counts", "[mod
     writeModels(scratch.path());
     write(scratch.path() / "fuses.toml", R"(ebbline = 1
 what = "parts"
+[[fuse-style]]
+id = "blade"
+source = "measured"
+certainty = "memory"
+link_pct = 50
+link_s = 1
+ends_s = 50
+parting_times = 1.2
+warm_pct = 30
+aged_pct = 10
 [[fuse-element]]
+style = "blade"
 source = "measured"
 certainty = "memory"
 rating_a = 16
 resistance_mohm = 4
 )");
     const Models models = file::readModels(scratch.path());
-    CHECK(models.catalogues.fuses == std::map<double, double>{{16, 4}});
+    CHECK(models.catalogues.fuses.at("blade") == std::map<double, double>{{16, 4}});
+    CHECK(models.catalogues.fuse_styles.at("blade").at("link_pct") == 50);
 }
 
 TEST_CASE("bad catalogues are told all that is wrong with them, with their path", "[models]") {
@@ -120,13 +132,14 @@ TEST_CASE("bad catalogues are told all that is wrong with them, with their path"
         if (row.starts_with(folder))
             found += row.substr(folder.size() + 1) + "\n";
     CHECK(found ==
+          "fuses.toml:3:1: missing 'style'\n"
           "fuses.toml:3:1: missing 'resistance_mohm'\n"
           "fuses.toml:4:10: 'source' wants a text in quotes\n"
           "fuses.toml:5:13: 'certainty' is 'sure', expected standard, common practice, memory or "
           "ESTIMATE\n"
           "fuses.toml:6:12: 'rating_a' is 0, expected 1e-09 to 1000000000\n"
           "fuses.toml:7:1: unknown key 'ohm' in [[fuse-element]], expected one of certainty, "
-          "rating_a, resistance_mohm, source\n"
+          "rating_a, resistance_mohm, source, style\n"
           "more.toml:3:1: missing 'tired_mohm'\n"
           "more.toml:3:1: missing 'corroded_mohm'\n"
           "more.toml:3:1: missing 'loose_mohm'\n"

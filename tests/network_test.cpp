@@ -6,6 +6,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+#include <numbers>
+
 using namespace ebbline;
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
@@ -25,6 +28,12 @@ double totalOhm(const Network& network) {
     for (const Branch& branch : network.branches)
         sum += branch.ohm;
     return sum;
+}
+
+/// Two wires laid together, henries per metre of the pair: models/README.md.
+double pairHenry(double area_mm2) {
+    const double radius_mm = std::sqrt(area_mm2 / std::numbers::pi);
+    return 4e-7 * (std::log((2.8 * radius_mm + 0.85) / radius_mm) + 0.25);
 }
 
 } // namespace
@@ -129,7 +138,8 @@ TEST_CASE("merging chains keeps every element, ohm and henry", "[network]") {
         henry += branch.henry;
     }
     CHECK(members == whole.branches.size());
-    CHECK_THAT(henry, WithinRel(0.6e-6 * 5, 1e-12)); // 0.6 uH per metre of the pair, 5 m out
+    // Laid together, as in models/README.md; 5 m of twin 2.5 mm2 out and back, 0 of all else.
+    CHECK_THAT(henry, WithinRel(pairHenry(2.5) * 5, 1e-12));
 }
 
 TEST_CASE("lugs of a bolted stack lie on one another, one face each", "[network]") {
@@ -151,4 +161,19 @@ TEST_CASE("lugs of a bolted stack lie on one another, one face each", "[network]
     CHECK(back ==
           std::vector<std::string>{
               "return.to", "return", "return.from", "neg.face-2", "link.to", "link", "link.from"});
+}
+
+TEST_CASE("inductance follows how a cable lies", "[network]") {
+    // Rosa, Grover (from memory): figures derived from their formulas for solid wires of 6 mm2.
+    CHECK_THAT(1e6 * network::pairInductance(6, 50), WithinRel(1.535, 2e-3));
+    CHECK_THAT(1e6 * network::pairInductance(6, 200), WithinRel(2.090, 2e-3));
+    CHECK_THAT(1e6 * network::inductanceOverMetal(6, 30), WithinRel(0.804, 2e-3));
+    CHECK_THAT(1e6 * network::inductanceOverMetal(35, 100), WithinRel(0.869, 2e-3));
+    // Laid together within 3 % of the published figure for a touching pair of usual cores.
+    CHECK_THAT(1e6 * 2 * network::inductancePerM({}, 6), WithinRel(0.590, 0.03));
+    CHECK_THAT(2 * network::inductancePerM({.apart_mm = 50}, 6),
+               WithinRel(network::pairInductance(6, 50), 1e-12));
+    CHECK_THAT(network::inductancePerM({.over_metal_mm = 30}, 6),
+               WithinRel(network::inductanceOverMetal(6, 30), 1e-12));
+    CHECK_THAT(network::inductancePerM({.inductance_uh = 0.7}, 6), WithinRel(0.35e-6, 1e-12));
 }

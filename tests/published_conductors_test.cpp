@@ -72,6 +72,11 @@ void addTemperature(Sheet& sheet) {
                0.7843,
                within(2e-4),
                iec_temperature);
+    sheet.near({"Two wires of 6 mm2, 4.7 mm apart", "uH/m"},
+               1e6 * network::pairInductance(6, 4.7),
+               0.590,
+               percent(1),
+               {"Rosa, Grover", Certainty::Memory});
     // Simplified from IEC 60287 as BS 7671 appendix 4 has it, from memory; the figures by hand.
     const Source heating{"IEC 60287, simplified as in BS 7671 appendix 4", Certainty::Memory};
     const double warm_c = verdict::conductorTemperature(30, 105, 8, 35);

@@ -237,6 +237,11 @@ Rows fuseTable() {
             {6.00, {0.02, 0.1}}}; // some copies 0.03
 }
 
+Rows boltedFuseTable() {
+    return {
+        {1.10, {14400}}, {1.35, {60, 1800}}, {2.00, {2, 60}}, {3.50, {0.2, 7}}, {6.00, {0.04, 1}}};
+}
+
 Rows fuseElementTable() {
     return {{3, {31}},
             {5, {17}},

@@ -44,6 +44,8 @@ inline constexpr std::array<double, 13> ten_percent_a{
 /// Multiple of the rating -> shortest and longest time, s; of the first no longest. ISO 8820-3
 /// types C and F, from memory.
 [[nodiscard]] Rows fuseTable();
+/// The same of bolt-in strips (ISO 8820-5), from memory.
+[[nodiscard]] Rows boltedFuseTable();
 /// A -> cold mohm of medium blade fuses, from memory.
 [[nodiscard]] Rows fuseElementTable();
 /// Chemistry -> charge % -> rested V of a 12 V block, from memory.

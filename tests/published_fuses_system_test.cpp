@@ -13,7 +13,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
+#include <string>
 
 using namespace ebbline;
 using namespace ebbline::published;
@@ -22,17 +24,34 @@ using namespace ebbline::small_circuit;
 namespace {
 
 const Source blade{"ISO 8820-3 types C and F", Certainty::Memory};
+const Source bolted{"ISO 8820-5 bolt-in strips", Certainty::Memory};
 
-std::string fuseCard(double rating_a) {
-    return "fuse rating_a=" + text::number(rating_a) + " holder_mohm=2 resistance_mohm=" +
-           text::number(file::embeddedModels().catalogues.fuses.at(rating_a)) + "\n";
+/// A style and a rating of the catalogue.
+struct Link {
+    std::string style = "blade";
+    double rating_a = 10;
+};
+
+const std::map<double, double>& elements(const std::string& style) {
+    return file::embeddedModels().catalogues.fuses.at(style);
+}
+
+std::string fuseCard(const Link& link, double age_pct = 0) {
+    std::string card =
+        "fuse rating_a=" + text::number(link.rating_a) +
+        " holder_mohm=2 resistance_mohm=" + text::number(elements(link.style).at(link.rating_a)) +
+        " age_pct=" + text::number(age_pct);
+    for (const auto& [name, value] : file::embeddedModels().catalogues.fuse_styles.at(link.style))
+        card += " " + name + "=" + text::number(value);
+    return card + "\n";
 }
 
 /// When it opens at a steady multiple of its rating, if it does within `stop_s`. A resistor beside
 /// the source takes over once it is open.
-std::optional<double> openingTime(double rating_a, double times, double stop_s) {
-    const Solved solved = solve({.cards = "i1 0 a " + text::number(rating_a * times) +
-                                          "\nr1 a 0 1000\nx1 a 0 " + fuseCard(rating_a),
+std::optional<double>
+openingTime(const Link& link, double times, double stop_s, double age_pct = 0) {
+    const Solved solved = solve({.cards = "i1 0 a " + text::number(link.rating_a * times) +
+                                          "\nr1 a 0 1000\nx1 a 0 " + fuseCard(link, age_pct),
                                  .models = {"fuse"},
                                  .vectors = {"v(x1.open)"},
                                  .stop_s = stop_s,
@@ -42,21 +61,23 @@ std::optional<double> openingTime(double rating_a, double times, double stop_s) 
     return start::findCrossing(solved.time_s, solved.vectors[0], 0.5, true, 0, stop_s);
 }
 
-void addWindows(Sheet& sheet, double rating_a) {
-    const std::string fuse = text::number(rating_a) + " A fuse at ";
-    for (const auto& [times, window] : fuseTable()) {
-        const std::string amps = text::number(std::round(rating_a * times * 1000) / 1000) + " A";
+void addWindows(Sheet& sheet, const Link& link, const Rows& windows, const Source& source) {
+    const std::string fuse = text::number(link.rating_a) + " A " + link.style + " fuse at ";
+    for (const auto& [times, window] : windows) {
+        const std::string amps =
+            text::number(std::round(link.rating_a * times * 1000) / 1000) + " A";
         if (window.size() < 2) { // holds
-            const auto opened_s = openingTime(rating_a, times, window[0]);
+            const auto opened_s = openingTime(link, times, window[0]);
+            const std::string hours = "holds " + text::number(window[0] / 3600) + " h";
             sheet.holds(fuse + amps,
                         !opened_s,
-                        opened_s ? text::number(*opened_s) + " s" : "holds 100 h",
-                        "holds 100 h",
-                        blade);
+                        opened_s ? text::number(*opened_s) + " s" : hours,
+                        hours,
+                        source);
             continue;
         }
-        const auto opened_s = openingTime(rating_a, times, 1.1 * window[1]);
-        sheet.between({fuse + amps, "s"}, opened_s.value_or(1e9), window[0], window[1], blade);
+        const auto opened_s = openingTime(link, times, 1.1 * window[1]);
+        sheet.between({fuse + amps, "s"}, opened_s.value_or(1e9), window[0], window[1], source);
     }
 }
 
@@ -64,14 +85,15 @@ void addWindows(Sheet& sheet, double rating_a) {
 /// times the rating, up to the moment at which it begins to open.
 double meltingHeat(double rating_a) {
     const double amps = 100 * rating_a;
-    const Solved solved = solve(
-        {.cards = "i1 0 a " + text::number(amps) + "\nr1 a 0 1000\nx1 a 0 " + fuseCard(rating_a),
-         .models = {"fuse"},
-         .vectors = {"v(x1.open)"},
-         .stop_s = 4e-4,
-         .step_s = 2e-7,
-         .highest_v = 1e7,
-         .chgtol = 1e-4});
+    const Solved solved =
+        solve({.cards = "i1 0 a " + text::number(amps) + "\nr1 a 0 1000\nx1 a 0 " +
+                        fuseCard({.rating_a = rating_a}),
+               .models = {"fuse"},
+               .vectors = {"v(x1.open)"},
+               .stop_s = 4e-4,
+               .step_s = 2e-7,
+               .highest_v = 1e7,
+               .chgtol = 1e-4});
     const auto parted_s =
         start::findCrossing(solved.time_s, solved.vectors[0], 1e-4, true, 0, 4e-4);
     return amps * amps * parted_s.value();
@@ -84,16 +106,16 @@ struct Inrush {
 
 /// Of an empty capacitor through a loop with the fuse in it, cold.
 Inrush rush(double rating_a, double volts, double loop_ohm, double farad) {
-    const double fuse_ohm = 1e-3 * (2 + file::embeddedModels().catalogues.fuses.at(rating_a));
-    const Solved solved =
-        solve({.cards = "v1 a 0 " + text::number(volts) + "\nr1 a b " +
-                        text::number(loop_ohm - fuse_ohm) + "\nl1 b c 4e-6 ic=0\nx1 c d " +
-                        fuseCard(rating_a) + "c1 d 0 " + text::number(farad) + " ic=0\n",
-               .models = {"fuse"},
-               .vectors = {"l1#branch", "v(x1.open)"},
-               .stop_s = 5e-3,
-               .step_s = 2e-6,
-               .highest_v = 1e6});
+    const double fuse_ohm = 1e-3 * (2 + elements("blade").at(rating_a));
+    const Solved solved = solve(
+        {.cards = "v1 a 0 " + text::number(volts) + "\nr1 a b " +
+                  text::number(loop_ohm - fuse_ohm) + "\nl1 b c 4e-6 ic=0\nx1 c d " +
+                  fuseCard({.rating_a = rating_a}) + "c1 d 0 " + text::number(farad) + " ic=0\n",
+         .models = {"fuse"},
+         .vectors = {"l1#branch", "v(x1.open)"},
+         .stop_s = 5e-3,
+         .step_s = 2e-6,
+         .highest_v = 1e6});
     return {.heat = squareIntegral(solved, 0), .opens = std::ranges::max(solved.vectors[1]) > 0.5};
 }
 
@@ -137,15 +159,30 @@ std::string inrushRow(double rating_a) {
 
 TEST_CASE("fuses of every rating open within the published windows", "[published][fuse]") {
     Sheet sheet("fuses", "F");
-    for (const auto& [rating_a, mohm] : file::embeddedModels().catalogues.fuses)
-        addWindows(sheet, rating_a);
-    CHECK(openingTime(10, 1.35, 360000).has_value()); // a run of 100 h can tell
+    for (const auto& [rating_a, mohm] : elements("blade"))
+        addWindows(sheet, {.rating_a = rating_a}, fuseTable(), blade);
+    for (const auto& [rating_a, mohm] : elements("bolt-down"))
+        addWindows(sheet, {"bolt-down", rating_a}, boltedFuseTable(), bolted);
+    CHECK(openingTime({}, 1.35, 360000).has_value()); // a run of 100 h can tell
     sheet.keep();
+}
+
+TEST_CASE("an aged link opens where what is left of it would", "[fuse]") {
+    // fuses.toml: thinner by 15 % at the end of its life, so the same as 1/0.85 of the current.
+    for (const double times : {1.6, 2.0, 3.5}) {
+        const auto aged_s = openingTime({}, 0.85 * times, 100, 100);
+        const auto new_s = openingTime({}, times, 100);
+        REQUIRE(aged_s.has_value());
+        // Its time is that of the heat, which goes with the square of the current over the rating.
+        CHECK(*aged_s == Approx(new_s.value_or(0)).epsilon(1e-3));
+    }
+    CHECK_FALSE(openingTime({}, 1.2, 1000).has_value());
+    CHECK(openingTime({}, 1.2, 1000, 100).has_value());
 }
 
 TEST_CASE("the rush into an input capacitor beside what melts a fuse", "[published][fuse]") {
     std::string made = inrush_head;
-    for (const auto& [rating_a, mohm] : file::embeddedModels().catalogues.fuses)
+    for (const auto& [rating_a, mohm] : elements("blade"))
         made += inrushRow(rating_a);
     CHECK(marked::section("tests/published.md", "inrush", made) == made);
 }

@@ -221,24 +221,33 @@ void addProtection(Sheet& sheet) {
                 {"IEC 60364-4-43", Certainty::Derived});
 }
 
-void addFuses(Sheet& sheet) {
-    const FuseKind& kind = catalogues().rules.fuses.at("blade");
-    CHECK(kind.limits.size() == fuseTable().size());
+void addFuseLimits(Sheet& sheet,
+                   const std::string& style,
+                   const Rows& table,
+                   const std::string& source) {
+    const FuseKind& kind = catalogues().rules.fuses.at(style);
+    CHECK(kind.limits.size() == table.size());
     Comparison window;
-    for (const auto& [times, printed] : fuseTable()) {
+    for (const auto& [times, printed] : table) {
         const FuseLimit limit = verdict::findFuseLimit(kind, times);
         window.add(limit.shortest_s, printed[0], exact(), cell("shortest", times));
         if (printed.size() > 1)
             window.add(orNothing(limit.longest_s), printed[1], exact(), cell("longest", times));
     }
-    sheet.table("Blade fuses: shortest and longest time by multiple of the rating",
+    sheet.table("`" + style + "` fuses: shortest and longest time by multiple of the rating",
                 window,
                 exact(),
-                {"ISO 8820-3 types C and F", Certainty::Memory});
-    CHECK(catalogues().fuses.size() == fuseElementTable().size());
+                {source, Certainty::Memory});
+}
+
+void addFuses(Sheet& sheet) {
+    addFuseLimits(sheet, "blade", fuseTable(), "ISO 8820-3 types C and F");
+    addFuseLimits(sheet, "bolt-down", boltedFuseTable(), "ISO 8820-5 bolt-in strips");
+    const auto& blades = catalogues().fuses.at("blade");
+    CHECK(blades.size() == fuseElementTable().size());
     Comparison elements;
     for (const auto& [rating_a, printed] : fuseElementTable())
-        elements.add(catalogues().fuses.at(rating_a), printed[0], exact(), cell("fuse", rating_a));
+        elements.add(blades.at(rating_a), printed[0], exact(), cell("fuse", rating_a));
     sheet.table("Cold resistance of blade fuses by rating",
                 elements,
                 exact(),

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 using namespace ebbline;
@@ -26,6 +27,12 @@ constexpr double crimp = 0.2;
 constexpr double ring = 0.1;
 constexpr double clamp = 0.2;
 constexpr double isolator = 0.5;
+
+/// Henries per metre of a conductor, models/README.md: half of a pair's that is laid together.
+double henryPerMetre(double area_mm2) {
+    const double radius_mm = std::sqrt(area_mm2 / std::numbers::pi);
+    return 2e-7 * (std::log((2.8 * radius_mm + 0.85) / radius_mm) + 0.25);
+}
 
 /// One installation twice: as drawn for the program, and as loop for the integrator.
 struct Case {
@@ -46,23 +53,25 @@ struct Lengths {
 };
 
 /// The two scenes of the quay that differ in cable and events.
-ode::Setup twinLoop(double mohm_per_m, const Lengths& length_m) {
+ode::Setup twinLoop(double mohm_per_m, double area_mm2, const Lengths& length_m) {
     const double ends = clamp + class_5_16 * length_m.to_switch + ring + isolator + crimp +
                         class_5_6 * length_m.to_fuse + crimp + crimp + ring + crimp + crimp;
     return {.charge = 0.8,
             .loop_ohm = (ends + 2 * mohm_per_m * length_m.twin) * 1e-3,
-            .loop_henry = 0.3e-6 * (length_m.to_switch + length_m.to_fuse + 2 * length_m.twin),
+            .loop_henry = henryPerMetre(16) * length_m.to_switch +
+                          henryPerMetre(6) * length_m.to_fuse +
+                          henryPerMetre(area_mm2) * 2 * length_m.twin,
             .end_s = 5};
 }
 
 Case quay01(double length_m = 4.5) {
-    Case result{drawn::scene("quay-01.toml"), twinLoop(class_5_6_tinned, {0.1, 0.08, length_m})};
+    Case result{drawn::scene("quay-01.toml"), twinLoop(class_5_6_tinned, 6, {0.1, 0.08, length_m})};
     drawn::runOf(result.drawn, "twin").length_m = length_m;
     return result;
 }
 
 Case quay02(double length_m = 9.1) {
-    Case result{drawn::scene("quay-02.toml"), twinLoop(class_5_1_5, {0.4, 0.3, length_m})};
+    Case result{drawn::scene("quay-02.toml"), twinLoop(class_5_1_5, 1.5, {0.4, 0.3, length_m})};
     drawn::runOf(result.drawn, "twin").length_m = length_m;
     result.setup.power_s = 0;
     result.setup.call_s = 0.5;
@@ -74,7 +83,7 @@ Case quay03() {
     return {drawn::scene("quay-03.toml"),
             {.capacity_ah = 60,
              .loop_ohm = mohm * 1e-3,
-             .loop_henry = 0.3e-6 * (0.15 + 1.5 + 1.5),
+             .loop_henry = henryPerMetre(2.5) * (0.15 + 1.5 + 1.5),
              .end_s = 5}};
 }
 

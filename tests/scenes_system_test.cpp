@@ -121,8 +121,7 @@ TEST_CASE("circuits hold used models word for word and no command", "[scenes]") 
     const Models& models = file::embeddedModels();
     const Network network = network::build(drawn::scene("quay-02.toml"), models.catalogues);
     const std::string circuit = netlist::build(network, models, {}).job.circuit;
-    for (const char* used :
-         {"battery", "conductor", "joint", "contact", "fuse", "controller"})
+    for (const char* used : {"battery", "conductor", "joint", "contact", "fuse", "controller"})
         CHECK(circuit.find(models.circuits.at(used)) != std::string::npos);
     CHECK(circuit.find(".include") == std::string::npos);
     CHECK(circuit.find(".control") == std::string::npos);

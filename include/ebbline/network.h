@@ -32,10 +32,10 @@ enum class ElementKind {
 struct Element {
     std::string name; ///< "twin.1", "twin.1.from", "main-fuse", "neg.face-2"
     ElementKind kind = ElementKind::Conductor;
-    int from = 0;   ///< node index
-    int to = 0;     ///< node index
-    /// At the ambient temperature; of a fuse: cold; of a contact: closed; of a joint with a film: what
-    /// an ohmmeter of small current reads.
+    int from = 0; ///< node index
+    int to = 0;   ///< node index
+    /// At the ambient temperature; of a fuse: cold; of a contact: closed; of a joint with a film:
+    /// what an ohmmeter of small current reads.
     double ohm = 0;
     double henry = 0;
     double film_ohm = 0; ///< share of `ohm` that a film has at small currents
@@ -107,8 +107,8 @@ namespace network {
 /// R(t) = R20 (234.5 + t) / 254.5 (IEC 60287; copper, 0.00393 per K at 20 C).
 [[nodiscard]] double conductorOhm(double mohm_per_m_20c, double length_m, double celsius);
 
-/// What a joint's film has at `amps`, ohms: film_v tanh(amps film_ohm / film_v) / amps (ESTIMATE for
-/// its shape), at small currents film_ohm.
+/// What a joint's film has at `amps`, ohms: film_v tanh(amps film_ohm / film_v) / amps (ESTIMATE
+/// for its shape), at small currents film_ohm.
 [[nodiscard]] double filmOhm(const Element& joint, double amps);
 
 /// Diameter of a thin-walled core over its insulation, mm. ESTIMATE: within 6 % of usual cores from

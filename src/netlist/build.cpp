@@ -215,8 +215,8 @@ private:
         probe.open = want("v(" + name + ".open)");
     }
 
-    /// A thermostat calls, if it does, from the scene's time 0 on. A joint that events take off does
-    /// not open by itself as well.
+    /// A thermostat calls, if it does, from the scene's time 0 on. A joint that events take off
+    /// does not open by itself as well.
     void addContact(const Element& element, const std::string& name, Probe& probe) {
         const bool is_thermostat = element.kind == ElementKind::Thermostat;
         const bool is_loose = element.closed && element.switchings.empty();

@@ -199,8 +199,8 @@ private:
                 id = element->part;
             }
         std::vector<RemedyStep> steps;
-        const auto ratings = weakest == nullptr ? m_catalogues.fuses.end()
-                                                : m_catalogues.fuses.find(weakest->style);
+        const auto ratings =
+            weakest == nullptr ? m_catalogues.fuses.end() : m_catalogues.fuses.find(weakest->style);
         if (ratings != m_catalogues.fuses.end())
             for (const auto& [rating_a, mohm] : ratings->second)
                 if (rating_a > weakest->rating_a)

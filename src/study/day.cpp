@@ -126,10 +126,9 @@ private:
                groups[static_cast<std::size_t>(*call_return)];
     }
     [[nodiscard]] bool joins(const Element& element, std::size_t index) const {
-        const bool is_contact = element.kind == ElementKind::Contact ||
-                                element.kind == ElementKind::Joint ||
-                                element.kind == ElementKind::Thermostat ||
-                                element.kind == ElementKind::Fuse;
+        const bool is_contact =
+            element.kind == ElementKind::Contact || element.kind == ElementKind::Joint ||
+            element.kind == ElementKind::Thermostat || element.kind == ElementKind::Fuse;
         return element.linear || (is_contact && m_now.switches[index]);
     }
 

@@ -120,9 +120,9 @@ double Steady::step(const Moment& moment, bool consumers, double share) {
         largest_v = std::max(largest_v, std::abs(change_v));
     }
     for (std::size_t i = 0; i < m_network.elements.size(); ++i)
-        if (const ElementKind kind = m_network.elements[i].kind;
-            kind == ElementKind::Fuse || kind == ElementKind::Breaker ||
-            m_network.elements[i].film_ohm > 0)
+        if (const ElementKind kind = m_network.elements[i].kind; kind == ElementKind::Fuse ||
+                                                                 kind == ElementKind::Breaker ||
+                                                                 m_network.elements[i].film_ohm > 0)
             m_currents[i] = moment.switches[i] ? between(i) / ohmOf(i) : 0;
     return largest_v;
 }
@@ -165,7 +165,8 @@ double Steady::ohmOf(std::size_t element) const {
     const Element& one = m_network.elements[element];
     const Part* part = m_network.installation.findPart(one.part);
     if (one.film_ohm > 0)
-        return std::max(one.ohm - one.film_ohm + network::filmOhm(one, m_currents[element]), least_ohm);
+        return std::max(one.ohm - one.film_ohm + network::filmOhm(one, m_currents[element]),
+                        least_ohm);
     if (one.kind != ElementKind::Fuse)
         return std::max(one.ohm, least_ohm);
     const auto* fuse = std::get_if<Fuse>(&part->body);

@@ -26,7 +26,8 @@ void holdAgainstBreaking(const Facts& facts, int fuse, RuleFinding& finding) {
         return;
     }
     finding.value = source->volts / (source->ohm + ohmBefore(facts, fuse)) + source->extra_a;
-    if (!facts.isFuse(fuse) || kind == nullptr || kind->breaking_a == 0 || facts.ratingOf(fuse) > kind->highest_a) {
+    if (!facts.isFuse(fuse) || kind == nullptr || kind->breaking_a == 0 ||
+        facts.ratingOf(fuse) > kind->highest_a) {
         finding.reason = words("What it can interrupt is not drawn and stands in no table; compare "
                                "the largest current with its marking.");
         return;

@@ -29,10 +29,8 @@ std::optional<Joint> findJoint(const Installation& drawn, const Element& element
     return found;
 }
 
-Reference jointReference(const Facts& facts,
-                         const Element& element,
-                         const Joint& joint,
-                         double now_ohm) {
+Reference
+jointReference(const Facts& facts, const Element& element, const Joint& joint, double now_ohm) {
     Reference reference{.basis = joint.resistance_mohm ? Basis::Measured : Basis::Estimate};
     const auto kind = facts.catalogues.joints.find(joint.kind);
     if (kind == facts.catalogues.joints.end() || !kind->second.contains("new"))

@@ -15,8 +15,7 @@ struct Reference {
 };
 
 /// For joints, contacts, fuses, breakers and batteries. `now_ohm`: what a joint has at that moment.
-[[nodiscard]] Reference
-findReference(const Facts& facts, const Element& element, double now_ohm);
+[[nodiscard]] Reference findReference(const Facts& facts, const Element& element, double now_ohm);
 
 /// For conductors: the size that keeps the chosen drop limit (3 % where none is chosen) at running
 /// current; where the conductor has it and the fridge does not start clear, the next thicker.
