@@ -144,7 +144,7 @@ TEST_CASE("broken strands raise the resistance by what is left of them", "[joint
 
 TEST_CASE("an engine that cranks on the fridge's battery drops it below the cut-out", "[load]") {
     const auto gaveUpAt = [](const char* battery) {
-        Installation drawn = drawn::loop({});
+        Installation drawn = drawn::loop({.charge_pct = 50});
         std::get<Battery>(drawn.parts.front().body).capacity_ah = 60;
         Part starter{.id = "starter", .body = Load{}};
         for (const auto& [name, value] : catalogues().parts.at("load").at("starter-motor"))

@@ -13,6 +13,7 @@ namespace ebbline::verdict {
 namespace {
 
 constexpr std::array<double, 2> published_pct{3, 10};
+constexpr double worth_saying_v = 0.01;
 
 /// What the rule set prints, and the formula it calculates by.
 struct DropRule {
@@ -50,15 +51,15 @@ DropRule ruleOf(const Facts& facts, double limit_pct) {
 }
 
 /// Ohms of the loop and what other consumers on it add, everything on.
-double drawnDrop(const Facts& facts, double amps) {
+double drawnDrop(const Facts& facts, double amps, bool warm) {
     double volts = 0;
     for (const auto& elements : {facts.out(), facts.back()})
         for (const int index : elements)
-            volts += amps * facts.warmOhm(index, amps);
+            volts += amps * facts.runningOhm(index, amps, warm);
     for (const Sharing& sharing : facts.survey.sharings)
         for (const auto* elements : {&sharing.out, &sharing.back})
             for (const int index : *elements)
-                volts += facts.loadAmps(sharing.consumer) * facts.warmOhm(index, amps);
+                volts += facts.loadAmps(sharing.consumer) * facts.runningOhm(index, amps, warm);
     return volts;
 }
 
@@ -88,19 +89,24 @@ RuleFinding makeFinding(const Facts& facts, double limit_pct) {
 
 void compare(const Facts& facts, double amps, double limit_pct, RuleFinding& finding) {
     const DropRule rule = ruleOf(facts, limit_pct);
-    const double drawn_v = drawnDrop(facts, amps);
+    const double drawn_v = drawnDrop(facts, amps, false);
+    const double warm_v = drawnDrop(facts, amps, true);
     const double formula_v = formulaDrop(facts, amps, rule.ohm_mm2_per_m);
     // Where a rule set prints a formula, it decides if it is the stricter.
     const double volts = facts.isBoat() ? std::max(drawn_v, formula_v) : drawn_v;
     const double drop_pct = volts / facts.drawn().nominal_v * 100;
     finding.value = drop_pct;
     const bool within = drop_pct <= limit_pct;
-    const std::string figures = words("Running at {} A the drawn loop loses {} V; by formula ({}, "
-                                      "conductors alone) {} V.",
-                                      text::fixed(amps, 1),
-                                      text::fixed(drawn_v, 2),
-                                      rule.formula,
-                                      text::fixed(formula_v, 2));
+    std::string figures = words("Running at {} A the drawn loop loses {} V; by formula ({}, "
+                                "conductors alone) {} V.",
+                                text::fixed(amps, 1),
+                                text::fixed(drawn_v, 2),
+                                rule.formula,
+                                text::fixed(formula_v, 2));
+    // Published formulas have their own allowance for warmth, so that it decides nothing here.
+    if (warm_v - drawn_v > worth_saying_v)
+        figures += " " + words("Once its conductors have warmed by that current: {} V.",
+                               text::fixed(warm_v, 2));
     const auto& choice = facts.settings.drop;
     if (choice && choice->limit_pct == limit_pct) {
         finding.state = within ? RuleState::Kept : RuleState::Broken;

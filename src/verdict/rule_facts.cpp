@@ -163,12 +163,12 @@ double Facts::carriedAmps(int element, double fridge_a) const {
     return amps;
 }
 
-double Facts::warmOhm(int element, double fridge_a) const {
+double Facts::runningOhm(int element, double fridge_a, bool warm) const {
     const Element& drawn_element = this->element(element);
     const double amps = carriedAmps(element, fridge_a);
     if (drawn_element.film_ohm > 0)
         return drawn_element.ohm - drawn_element.film_ohm + network::filmOhm(drawn_element, amps);
-    const auto conductor = findConductor(element);
+    const auto conductor = warm ? findConductor(element) : std::nullopt;
     const auto capacity = conductor ? capacityOf(*conductor) : std::nullopt;
     if (!capacity || capacity->amps <= 0)
         return drawn_element.ohm;

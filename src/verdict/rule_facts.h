@@ -62,10 +62,10 @@ struct Facts {
     /// Current in an element of the feed or return with everything on that shares it, A.
     [[nodiscard]] double carriedAmps(int element, double fridge_a) const;
 
-    /// Ohms of an element while the fridge runs with so many amperes and everything is on: a
-    /// conductor whose capacity is published as warm as it then settles, a film as far as it then
-    /// gives way.
-    [[nodiscard]] double warmOhm(int element, double fridge_a) const;
+    /// Ohms of an element while the fridge runs with so many amperes and everything is on: a film
+    /// as far as it then gives way. `warm`: a conductor whose capacity is published as warm as it
+    /// then settles, else at the ambient temperature.
+    [[nodiscard]] double runningOhm(int element, double fridge_a, bool warm) const;
 
     /// Rating of a fuse or breaker, A.
     [[nodiscard]] double ratingOf(int element) const;
