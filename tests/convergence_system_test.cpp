@@ -138,7 +138,7 @@ TEST_CASE("random wirings hold every kind of part, and stay what they are in a f
         const Installation drawn = random_wirings::draw(seed);
         const Catalogues& catalogues = file::embeddedModels().catalogues;
         const std::string text = file::write(drawn, catalogues);
-        CHECK(file::readText(text, "drawn", catalogues).installation == drawn);
+        REQUIRE(file::readText(text, "drawn", catalogues).installation == drawn);
         for (const Part& part : drawn.parts)
             ++kinds[std::string(installation::kindOf(part))];
     }

@@ -6,9 +6,11 @@
 #include "published_figures.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <random>
+#include <utility>
 #include <vector>
 
 namespace ebbline::random_loops {
@@ -73,8 +75,8 @@ constexpr Range friction{0.01, 0.03};
 constexpr Range inertia{1e-4, 4e-4};
 constexpr Range start_angle_rad{0, 6.2};
 /// Large enough never to open, with their cold resistances.
-const std::vector<std::pair<double, double>> fuses{{20, 3.3}, {25, 2.4}, {30, 1.9}};
-const std::vector<std::string> classes{"class-5", "class-5-tinned", "class-2"};
+constexpr std::array<std::pair<double, double>, 3> fuses{{{20, 3.3}, {25, 2.4}, {30, 1.9}}};
+constexpr std::array<const char*, 3> classes{"class-5", "class-5-tinned", "class-2"};
 
 class Draws {
 public:
@@ -84,8 +86,8 @@ public:
                                static_cast<double>(m_random() % (range.steps + 1)) /
                                static_cast<double>(range.steps);
     }
-    template <class Thing>
-    const Thing& of(const std::vector<Thing>& things) {
+    template <class Things>
+    const auto& of(const Things& things) {
         return things[m_random() % things.size()];
     }
     bool tosses() { return m_random() % 2 == 0; }
@@ -110,9 +112,9 @@ void drawUnit(Draws& draws, const Ranges& ranges, Controller& unit) {
 }
 
 /// H/m of the pair: mu0/pi (ln(D/r) + 1/4), D at least the diameter of a core.
-double pairHenryPerM(double area_mm2, double apart_mm) {
+double pairHenryPerM(double area_mm2, double axes_mm) {
     const double radius_mm = std::sqrt(area_mm2 / std::numbers::pi);
-    const double distance_mm = std::max(apart_mm, 2.8 * radius_mm + 0.85);
+    const double distance_mm = std::max(axes_mm, 2.8 * radius_mm + 0.85);
     return 4e-7 * (std::log(distance_mm / radius_mm) + 0.25);
 }
 

@@ -38,6 +38,7 @@ public:
         addFridge(plus, minus);
         addThermostat();
         addMeter();
+        stackLugs();
         addFaults();
         addEvents();
         return std::move(m_scene);
@@ -94,7 +95,7 @@ private:
             break;
         default:
             core.size = {SizeScale::Mm2,
-                         is_thick ? of<double>({10, 16, 25, 35}) : of<double>({1, 1.5, 2.5, 4, 6})};
+                         is_thick ? of<double>({10, 16, 25}) : of<double>({1, 1.5, 2.5, 4, 6})};
         }
     }
 
@@ -187,13 +188,13 @@ private:
     void addCharger(const Terminal& plus, const Terminal& minus) {
         if (!chance(25))
             return;
-        add("charger",
+        add("mains-charger",
             Charger{.voltage_v = m_scene.nominal_v / 12 * between(13.2, 14.6),
                     .current_a = ratioBetween(2, 60),
                     .on = chance(70)});
         const bool at_battery = chance(60);
-        connect({{at_battery ? Terminal{"house", "plus"} : plus, {"charger", "plus"}},
-                 {minus, {"charger", "minus"}}},
+        connect({{at_battery ? Terminal{"house", "plus"} : plus, {"mains-charger", "plus"}},
+                 {minus, {"mains-charger", "minus"}}},
                 between(0.5, 5),
                 false);
     }
@@ -243,28 +244,34 @@ private:
         Panel panel;
         for (PanelWay& way : panel.ways)
             way = {.resistance_mohm = ratioBetween(0.5, 10), .closed = chance(85)};
-        const Terminal first = through("panel", panel, "feed", "1", from, between(0.3, 4));
+        const Terminal first = through("board", panel, "feed", "1", from, between(0.3, 4));
         for (std::uint64_t count = below(3); count > 0; --count)
-            addLoad({"panel", std::to_string(1 + count)}, minus);
+            addLoad({"board", std::to_string(1 + count)}, minus);
         return first;
     }
 
-    /// Lugs on a post: the feed's below, then a load's; the fridge's own run comes on top.
+    /// Lugs on a post: the feed's, perhaps a load's, the fridge's on top.
     Terminal addStud(const Terminal& from, const Terminal& minus) {
-        const Terminal post = through("stud", Stud{}, "post", "post", from, between(0.3, 3));
-        const Terminal feed{m_scene.runs.back().id, "to"};
-        std::vector<Terminal> stack{feed};
-        if (chance(60)) {
+        const double face_mohm = ratioBetween(0.05, 5);
+        const Terminal post =
+            through("bolt", Stud{.face_mohm = face_mohm}, "post", "post", from, between(0.3, 3));
+        if (chance(60))
             addLoad(post, minus);
-            stack.push_back({m_scene.runs.back().id, "1.from"});
-        }
-        std::get<Stud>(findPart("stud").body) = {.stack = stack,
-                                                 .face_mohm = ratioBetween(0.05, 5)};
         return post;
     }
 
-    Part& findPart(const std::string& id) {
-        return *std::ranges::find(m_scene.parts, id, &Part::id);
+    /// Every run end at the bolt has its place in the stack.
+    void stackLugs() {
+        const auto bolt = std::ranges::find(m_scene.parts, "bolt", &Part::id);
+        if (bolt == m_scene.parts.end())
+            return;
+        auto& stack = std::get<Stud>(bolt->body).stack;
+        for (const Run& run : m_scene.runs)
+            for (std::size_t core = 0; core < run.cores.size(); ++core)
+                for (const auto& [end, terminal] :
+                     {std::pair("from", run.cores[core].from), std::pair("to", run.cores[core].to)})
+                    if (terminal.part == "bolt")
+                        stack.push_back({run.id, run.endName(core, end).substr(run.id.size() + 1)});
     }
 
     // --- To the fridge
@@ -360,7 +367,7 @@ private:
 
     void addMeter() {
         if (chance(25))
-            add("meter", Meter{.plus = {"fridge", "plus"}, .minus = {"house", "minus"}});
+            add("voltmeter", Meter{.plus = {"fridge", "plus"}, .minus = {"house", "minus"}});
     }
 
     // --- What is wrong, and what happens
