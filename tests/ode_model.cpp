@@ -340,8 +340,6 @@ private:
         mark(m_full, Speed, 0.9 * m_equations.target(), "full speed");
         if (m_attempts == 1 && m_result.outcome.empty()) {
             m_result.lowest_v = std::min(m_result.lowest_v, m_equations.terminalVolts(m_state));
-            m_result.turns += (m_before[Speed] + m_state[Speed]) / 2 * (m_time - m_before_time) /
-                              (2 * std::numbers::pi);
             if (m_state[Sensed] < m_result.sensed_lowest_v) {
                 m_result.sensed_lowest_v = m_state[Sensed];
                 m_result.envelope.push_back({m_time, m_state[Sensed]});

@@ -43,7 +43,6 @@ struct Result {
     double lowest_v = 0;        ///< first attempt
     double sensed_lowest_v = 0; ///< first attempt, filtered
     std::vector<Low> envelope;  ///< first attempt, falling
-    double turns = 0;           ///< of the rotor, first attempt
     std::vector<Happening> events;
 };
 

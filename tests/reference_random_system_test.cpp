@@ -126,8 +126,7 @@ std::vector<Both> runBoth() {
 }
 
 /// The largest of 1 ms, 0.5 % of the time since the attempt began, and the time in which the
-/// integrator's filtered envelope moves its last 2 mV. After more than ten turns at least one turn,
-/// because a hair's breadth decides whether this compression or the next one gives up.
+/// integrator's filtered envelope moves its last 2 mV.
 double tripBound(const Both& both, double since_s) {
     const double end_s = ode::firstTime(both.theirs, "gave up").value();
     const auto close = std::ranges::find_if(both.theirs.envelope, [&](const ode::Low& low) {
