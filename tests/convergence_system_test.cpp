@@ -8,6 +8,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdlib>
 #include <filesystem>
@@ -28,7 +29,6 @@ constexpr std::uint64_t may_fail = 2;
 std::uint64_t howMany() {
     if (std::getenv("EBBLINE_LONG") != nullptr)
         return all_of_them;
-    if (std::getenv("MANY")) return std::strtoul(std::getenv("MANY"), nullptr, 10);
     return runs::isSanitised() ? under_sanitizers : a_tenth;
 }
 
@@ -74,14 +74,13 @@ struct Counts {
 void take(std::uint64_t seed, const Netlist& netlist, const Solution& solution, Counts& counts) {
     const auto* solved = std::get_if<Solved>(&solution);
     if (solved == nullptr) {
-        ++counts.failed; fprintf(stderr, "failed %lu\n", seed);
+        ++counts.failed;
         counts.complaints += "\n" + std::to_string(seed) + " " + whatHappened(solution) + "\n" +
                              keepDeck(seed, netlist.job).string();
         return;
     }
     const Start start = start::read(*solved, netlist);
     ++counts.outcomes[std::string(nameOf(start.outcome))];
-    if (start.ledger_error_v > 2e-3) fprintf(stderr, "ledger %lu %g %s\n", seed, start.ledger_error_v, std::string(nameOf(start.outcome)).c_str());
     counts.worst_ledger_v = std::max(counts.worst_ledger_v, start.ledger_error_v);
 }
 
@@ -99,7 +98,6 @@ Counts runAll(std::uint64_t many) {
             const Installation scene = asFromFile(random_wirings::draw(seed));
             const Network network = network::reduce(network::build(scene, models.catalogues));
             netlists.push_back(netlist::build(network, models, {.attempts = 1}));
-            if (const char* piv = std::getenv("PIV")) { auto& t = netlists.back().job.circuit; t.replace(t.find("pivrel=0.5"), 10, std::string("pivrel=") + piv); }
             jobs.push_back(netlists.back().job);
         }
         const std::vector<Solution> solutions = pool->run(jobs);
@@ -123,6 +121,8 @@ TEST_CASE("random wirings are solved", "[convergence][slow]") {
               << said.str() << "; ledger open by at most " << counts.worst_ledger_v * 1e3 << " mV"
               << counts.complaints);
     CHECK(counts.failed * all_of_them <= may_fail * many);
+    if (many < a_tenth)
+        return;
     // Every outcome a sensible wiring can have is among them.
     for (const Outcome outcome : {Outcome::Starts,
                                   Outcome::Trips,

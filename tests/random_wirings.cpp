@@ -285,7 +285,7 @@ private:
         made.esr_mohm = between(10, 60);
         made.filter_s = ratioBetween(0.002, 0.1);
         made.spin_up_s = between(0.3, 2);
-        made.build_s = between(2, 20);
+        made.build_s = between(2, 8); // quicker than most, so that an attempt ends sooner
         made.pressure_pct = chance(25) ? between(0, 100) : 0;
         made.friction = ratioBetween(0.01, 0.05);
         return made;
