@@ -195,13 +195,18 @@ void checkSign(const Change10& change) {
         }
 }
 
+/// Without the last digits of a length that is a sum.
+double rounded(double value) {
+    return std::round(value * 1e9) / 1e9;
+}
+
 std::string tableOf(const std::string& scene, const std::vector<Change10>& changes) {
     constexpr std::size_t shown = 10;
     std::string rows =
         "| " + scene + " | value | a tenth more moves the headroom by |\n|---|---|---|\n";
     for (std::size_t i = 0; i < std::min(shown, changes.size()); ++i) {
         const Change10& change = changes[i];
-        rows += "| `" + change.path + "` | " + text::number(change.value) + " | " +
+        rows += "| `" + change.path + "` | " + text::number(rounded(change.value)) + " | " +
                 (change.volts ? text::fixed(*change.volts * 1e3, 0) + " mV"
                               : std::string("no attempt any more")) +
                 " |\n";
