@@ -340,7 +340,10 @@ private:
         mark(m_full, Speed, 0.9 * m_equations.target(), "full speed");
         if (m_attempts == 1 && m_result.outcome.empty()) {
             m_result.lowest_v = std::min(m_result.lowest_v, m_equations.terminalVolts(m_state));
-            m_result.sensed_lowest_v = std::min(m_result.sensed_lowest_v, m_state[Sensed]);
+            if (m_state[Sensed] < m_result.sensed_lowest_v) {
+                m_result.sensed_lowest_v = m_state[Sensed];
+                m_result.envelope.push_back({m_time, m_state[Sensed]});
+            }
         }
     }
 
@@ -367,6 +370,11 @@ private:
 };
 
 } // namespace
+
+std::optional<double> firstTime(const Result& result, const std::string& what) {
+    const auto place = std::ranges::find(result.events, what, &Happening::what);
+    return place == result.events.end() ? std::nullopt : std::optional(place->at_s);
+}
 
 Result solve(const Setup& setup) {
     return Solver(setup).run();

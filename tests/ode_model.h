@@ -32,12 +32,22 @@ struct Happening {
     std::string what; ///< "positions", "spins up", "full speed", "gave up", "tries again"
 };
 
+/// The filtered voltage where it was lower than ever before in the attempt.
+struct Low {
+    double at_s = 0;
+    double volts = 0;
+};
+
 struct Result {
     std::string outcome;        ///< "starts", "trips", "stalls", "supply-low"; "none": not called
     double lowest_v = 0;        ///< first attempt
     double sensed_lowest_v = 0; ///< first attempt, filtered
+    std::vector<Low> envelope;  ///< first attempt, falling
     std::vector<Happening> events;
 };
+
+/// When something of that name happened first; nothing where it did not.
+[[nodiscard]] std::optional<double> firstTime(const Result& result, const std::string& what);
 
 /// Integrates with Boost.Odeint (Dormand-Prince 5, controlled), events by bisection.
 [[nodiscard]] Result solve(const Setup& setup);

@@ -6,6 +6,7 @@
 
 #include <sys/wait.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <cstdio>
@@ -17,12 +18,51 @@ std::unique_ptr<Engine> makePool(int workers) {
     return engine::makePool({.workers = workers, .program = EBBLINE_PROGRAM});
 }
 
-Run run(const Installation& installation, const RunSettings& settings, bool reduced) {
+namespace {
+
+Netlist netlistOf(const Installation& installation, const RunSettings& settings, bool reduced) {
     const Models& models = file::embeddedModels();
     Network network = network::build(installation, models.catalogues);
     if (reduced)
         network = network::reduce(std::move(network));
-    Run result{.netlist = netlist::build(network, models, settings)};
+    return netlist::build(network, models, settings);
+}
+
+} // namespace
+
+void runMany(std::span<const Wanted> wanted, const std::function<void(std::size_t, Run)>& take) {
+    constexpr std::size_t at_once = 16; // some megabytes each
+    const auto pool = makePool();
+    for (std::size_t begin = 0; begin < wanted.size(); begin += at_once) {
+        std::vector<Run> batch;
+        std::vector<Job> jobs;
+        for (const Wanted& one : wanted.subspan(begin, std::min(at_once, wanted.size() - begin))) {
+            batch.push_back({.netlist = netlistOf(one.installation, one.settings, one.reduced)});
+            if (one.change)
+                one.change(batch.back().netlist);
+            jobs.push_back(batch.back().netlist.job);
+        }
+        std::vector<Solution> solutions = pool->run(jobs);
+        for (std::size_t i = 0; i < batch.size(); ++i) {
+            batch[i].solved = study::requireSolved(std::move(solutions[i]));
+            batch[i].start = start::read(batch[i].solved, batch[i].netlist);
+            take(begin + i, std::move(batch[i]));
+        }
+    }
+}
+
+std::vector<Start> startsOf(std::span<const Wanted> wanted) {
+    std::vector<Start> starts;
+    runMany(wanted, [&](std::size_t, Run run) {
+        starts.push_back(std::move(run.start));
+        starts.back().waveform = {};
+        starts.back().frames.clear();
+    });
+    return starts;
+}
+
+Run run(const Installation& installation, const RunSettings& settings, bool reduced) {
+    Run result{.netlist = netlistOf(installation, settings, reduced)};
     const auto pool = makePool(1);
     result.solved = study::requireSolved(pool->run({&result.netlist.job, 1}).front());
     result.start = start::read(result.solved, result.netlist);

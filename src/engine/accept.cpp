@@ -91,4 +91,18 @@ std::string whyNotSolved(const Job& job, const Solved& solved) {
     return "";
 }
 
+bool endsEarly(const Job& job, const Solved& solved) {
+    return !solved.time_s.empty() && !reachesEnd(job, solved.time_s);
+}
+
+std::optional<std::string> withPivots(const std::string& circuit, const std::string& pivots) {
+    const std::string key = " pivrel=";
+    const std::size_t place = circuit.find(key);
+    if (place == std::string::npos)
+        return std::nullopt;
+    const std::size_t from = place + key.size();
+    std::string other = circuit;
+    return other.replace(from, circuit.find_first_of(" \n", from) - from, pivots);
+}
+
 } // namespace ebbline::engine

@@ -5,6 +5,7 @@
 #include "ebbline/netlist.h"
 #include "ebbline/start.h"
 
+#include <optional>
 #include <string>
 
 namespace ebbline::engine {
@@ -16,5 +17,13 @@ namespace ebbline::engine {
 /// Why vectors are no solution: missing, not to the end, time not rising, a value not finite, a
 /// potential beyond twice the highest source. Empty when they are one.
 [[nodiscard]] std::string whyNotSolved(const Job& job, const Solved& solved);
+
+/// Whether the run began and gave up on the way.
+[[nodiscard]] bool endsEarly(const Job& job, const Solved& solved);
+
+/// The same circuit with another least size of pivots, by which the simulator chooses another order
+/// of elimination; nothing for a circuit that states none.
+[[nodiscard]] std::optional<std::string> withPivots(const std::string& circuit,
+                                                    const std::string& pivots);
 
 } // namespace ebbline::engine

@@ -8,11 +8,13 @@
 #include <ngspice/sharedspice.h>
 
 #include <algorithm>
+#include <array>
 #include <clocale>
 #include <deque>
 #include <sstream>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 namespace ebbline::engine {
 namespace {
@@ -80,11 +82,35 @@ std::vector<double> vectorNamed(const std::string& name) {
     return {info->v_realdata, info->v_realdata + info->v_length};
 }
 
+/// The order of elimination is chosen once, at the first instant. Where it loses its digits after
+/// an event, the run ends in a time step too small; in another order the same circuit is solved.
+constexpr std::array other_pivots{"0.1", "0.001"};
+
 Solved collect(const Job& job) {
     Solved solved{.time_s = vectorNamed("time")};
     for (const std::string& name : job.vectors)
         solved.vectors.push_back(vectorNamed(name));
     return solved;
+}
+
+struct Run {
+    Solved solved;
+    std::string log;
+};
+
+/// Loads, runs, copies, forgets.
+Run runOnce(const Job& job, const std::string& circuit) {
+    session().log.clear();
+    load(circuit);
+    if (!mustEnd())
+        command("run");
+    Run run{.solved = mustEnd() ? Solved{} : collect(job)};
+    if (!mustEnd()) {
+        command("destroy all");
+        command("remcirc");
+    }
+    run.log = takeLog();
+    return run;
 }
 
 } // namespace
@@ -104,19 +130,16 @@ Solution runSpice(const Job& job) {
         return NotSolved{.reason = reason};
     if (mustEnd())
         return NotSolved{.reason = "the simulator ended with an earlier circuit"};
-    session().log.clear();
-    load(job.circuit);
-    if (!mustEnd())
-        command("run");
-    Solved solved = mustEnd() ? Solved{} : collect(job);
-    if (!mustEnd()) {
-        command("destroy all");
-        command("remcirc");
+    Run run = runOnce(job, job.circuit);
+    for (const char* pivots : other_pivots) {
+        const auto other = withPivots(job.circuit, pivots);
+        if (mustEnd() || !other || !endsEarly(job, run.solved))
+            break;
+        run = runOnce(job, *other);
     }
-    const std::string log = takeLog();
-    if (const std::string reason = whyNotSolved(job, solved); !reason.empty())
-        return NotSolved{.reason = reason, .log = log};
-    return solved;
+    if (const std::string reason = whyNotSolved(job, run.solved); !reason.empty())
+        return NotSolved{.reason = reason, .log = run.log};
+    return std::move(run.solved);
 }
 
 bool mustEnd() {

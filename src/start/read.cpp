@@ -209,19 +209,24 @@ std::vector<MeterReading> readMeters(const Record& record, const Start& start) {
     return readings;
 }
 
-/// An open contact or a parted fuse turns the last digit of a current into volts.
-bool conducts(const Ledger& ledger) {
+/// An open contact or a parted fuse turns the last digit of a current into volts. Its own
+/// resistance says that it is open: volts over amperes say nothing where the current just passes
+/// through zero.
+bool conducts(const Solved& solved, const Netlist& netlist, std::size_t index) {
     constexpr double open_ohm = 100;
-    return std::ranges::all_of(ledger.rows, [](const LedgerRow& row) {
-        return std::abs(row.ohms.value_or(0)) < open_ohm;
-    });
+    const auto isShut = [&](const Step& step) {
+        const int ohms = netlist.probes[static_cast<std::size_t>(step.element)].ohms;
+        return ohms < 0 || solved.vectors[static_cast<std::size_t>(ohms)][index] < open_ohm;
+    };
+    const SupplyLoop& loop = *netlist.network.loop;
+    return std::ranges::all_of(loop.out, isShut) && std::ranges::all_of(loop.back, isShut);
 }
 
 double worstLedgerError(const Solved& solved, const Netlist& netlist) {
     double worst_v = 0;
     for (std::size_t i = 0; i < solved.time_s.size(); ++i)
-        if (const Ledger ledger = readLedger(solved, netlist, i); conducts(ledger))
-            worst_v = std::max(worst_v, std::abs(ledger.error()));
+        if (conducts(solved, netlist, i))
+            worst_v = std::max(worst_v, std::abs(readLedger(solved, netlist, i).error()));
     return worst_v;
 }
 
