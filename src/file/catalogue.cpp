@@ -40,8 +40,8 @@ public:
 private:
     template <class Read>
     void each(const std::string& key, const Read& read) {
-        static constexpr std::array<std::string_view, 4> certainties{
-            "standard", "common practice", "memory", "ESTIMATE"};
+        static constexpr std::array<std::string_view, 5> certainties{
+            "standard", "common practice", "measured", "memory", "ESTIMATE"};
         m_top.eachTable(key, [&](const toml::table& block) {
             Fields fields(block, m_problems);
             static_cast<void>(fields.requireText("source"));
