@@ -123,7 +123,7 @@ TEST_CASE("the written catalogue says what was measured and is read as the same 
     made.unit.cut_out_24_v = 21.3;
     made.unit.cut_in_24_v = 22.7;
     made.unit.spin_up_s = 0.4321;
-    made.unit.inertia = 1.0 / 3;
+    made.unit.inertia = 1.0 / 30;
     const std::string text = report::writeUnit(made, "my-fridge");
     CHECK_THAT(text,
                Contains("certainty = \"measured\"") && Contains("the rest ESTIMATE") &&

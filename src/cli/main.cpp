@@ -26,7 +26,7 @@ namespace {
 
 std::vector<std::string> outcomeNames() {
     std::vector<std::string> names;
-    for (int i = 0; i <= static_cast<int>(Outcome::WrongVoltage); ++i)
+    for (int i = 0; i <= static_cast<int>(Outcome::NotDriven); ++i)
         names.emplace_back(nameOf(static_cast<Outcome>(i)));
     return names;
 }

@@ -42,6 +42,8 @@ const char* sentence(const Examination& examination) {
         return phrase("The fridge does nothing: plus and minus are exchanged.");
     case Outcome::WrongVoltage:
         return phrase("The fridge does nothing: this is not its voltage.");
+    case Outcome::NotDriven:
+        return phrase("The fridge does nothing: its own controller keeps it off.");
     }
     return "";
 }

@@ -24,6 +24,9 @@ struct Fact {
 /// not defined is missing.
 [[nodiscard]] std::vector<Fact> findFacts(const Examination& examination);
 
+/// "blinks 5 times every 6 s: it gave up for low voltage"; what the controller's lamp shows.
+[[nodiscard]] std::string lampWords(const Inquiry& inquiry);
+
 /// "battery, inside", "plus side", "minus side".
 [[nodiscard]] std::string sideWords(Side side);
 /// "Where the 2.14 V is lost at that moment (battery at rest 12.49 V, fridge 10.35 V)"; with a

@@ -41,7 +41,8 @@ public:
     std::vector<Candidate> find() {
         for (const Element* element : m_loop)
             addOpen(*element);
-        if (m_outcome != Outcome::NotPowered && m_outcome != Outcome::Reversed) {
+        if (m_outcome != Outcome::NotPowered && m_outcome != Outcome::Reversed &&
+            m_outcome != Outcome::NotDriven) {
             addJoints();
             for (const Element* element : m_loop)
                 addContact(*element);
