@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What is wrong with the unit itself: what the start does, what the first line and the lamp say.
+#include "by_hand.h"
 #include "drawn.h"
 #include "runs.h"
 
@@ -167,4 +168,33 @@ TEST_CASE("the lamp shows what its catalogue says, and every pattern is for an o
     const Inquiry far = inquire(healthy(26));
     CHECK_THAT(report::writeText(far), Contains("blinks 5 times every 6 s: it gave up for low"));
     CHECK_THAT(report::writeJson(far), Contains("\"flashes\": 5"));
+}
+
+TEST_CASE("what mends the unit itself makes it start, and what mends the supply does not",
+          "[faults]") {
+    const auto remediesOf = [](const Installation& drawn) {
+        const auto pool = runs::makePool();
+        return study::findRemedies(*pool,
+                                   drawn,
+                                   file::embeddedModels(),
+                                   runs::examineBriefly(drawn),
+                                   [](const std::string&) {});
+    };
+    for (const auto& [fault, cure] : {std::pair("open-plug-pin", RemedyKind::MendUnit),
+                                      std::pair("seized-shaft", RemedyKind::MendUnit),
+                                      std::pair("dead-controller", RemedyKind::MendUnit),
+                                      std::pair("hot-shell", RemedyKind::LetRest)}) {
+        CAPTURE(fault);
+        const Installation drawn = withFault(fault);
+        std::vector<RemedyKind> cures;
+        for (const Remedy& remedy : remediesOf(drawn)) {
+            if (!remedy.cure)
+                continue;
+            cures.push_back(remedy.kind);
+            CHECK(remedy.on == "fridge");
+            const Installation made = carryOut(remedy, remedy.cure->value, drawn);
+            CHECK(runs::run(made, {.attempts = 1}).start.outcome == Outcome::Starts);
+        }
+        CHECK(cures == std::vector{cure});
+    }
 }

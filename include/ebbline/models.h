@@ -55,4 +55,10 @@ struct Models {
     std::map<std::string, std::string> circuits; ///< "battery" -> text of battery.lib
 };
 
+namespace installation {
+
+/// A part of that kind as the catalogue has its model, or as it is built in.
+[[nodiscard]] Part bareOf(const Part& part, const Catalogues& catalogues);
+
+} // namespace installation
 } // namespace ebbline

@@ -25,15 +25,7 @@ const Controller& unitOf(const Facts& facts) {
 
 /// The unit as its model's catalogue entry has it.
 Controller kindOf(const Facts& facts) {
-    Part kind{.id = "kind", .body = Controller{}};
-    const auto models = facts.catalogues.parts.find("controller");
-    if (models == facts.catalogues.parts.end())
-        return Controller{};
-    if (const auto entry = models->second.find(unitPart(facts).model);
-        entry != models->second.end())
-        for (const auto& [name, value] : entry->second)
-            installation::set(kind, *installation::findKey("controller", name), value);
-    return std::get<Controller>(kind.body);
+    return std::get<Controller>(installation::bareOf(unitPart(facts), facts.catalogues).body);
 }
 
 std::string measurePins() {
