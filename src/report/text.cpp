@@ -31,7 +31,7 @@ void writeHead(const Inquiry& inquiry, std::string& out) {
     const Installation& installation = examination.network.installation;
     line(out, "{}", text::escapeControls(installation.title));
     line(out, "{}", outcomeWords(examination));
-    if (examination.verdict.margin != Margin::Clear)
+    if (examination.verdict.margin != Margin::Clear || !examination.start.reached_speed)
         out += writeHeadline(inquiry.headline) +
                (inquiry.headline.action.empty() ? "" : careWords() + "\n");
 }

@@ -21,6 +21,8 @@ using text::fixed;
 const char* sentence(const Examination& examination) {
     switch (examination.start.outcome) {
     case Outcome::Starts:
+        if (!examination.start.reached_speed)
+            return phrase("The fridge starts, but never comes to its speed.");
         return examination.verdict.margin == Margin::Clear
                    ? phrase("The fridge starts, clear of the cut-out.")
                    : phrase("The fridge starts, but only just.");
