@@ -145,7 +145,7 @@ private:
         if (!mode.active())
             return 0;
         const double volts =
-            m_unit.motor_constant * s[Speed] + m_unit.winding_ohm * s[Motor] +
+            intact() * m_unit.motor_constant * s[Speed] + lineOhm() * s[Motor] +
             m_unit.winding_uh * 1e-6 / m_unit.current_lag_s * (wanted(s) - s[Motor]);
         return std::min(m_unit.duty_limit_pct / 100, std::max(0.0, volts / std::max(u, 1.0)));
     }

@@ -31,7 +31,7 @@ void writeHead(const Inquiry& inquiry, std::string& out) {
     const Installation& installation = examination.network.installation;
     line(out, "{}", text::escapeControls(installation.title));
     line(out, "{}", outcomeWords(examination));
-    if (examination.verdict.margin != Margin::Clear || !examination.start.reached_speed)
+    if (examination.verdict.margin != Margin::Clear || isSlow(examination))
         out += writeHeadline(inquiry.headline) +
                (inquiry.headline.action.empty() ? "" : careWords() + "\n");
 }

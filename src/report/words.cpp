@@ -3,6 +3,7 @@
 #include "words.h"
 
 #include "ebbline/network.h"
+#include "ebbline/running.h"
 #include "ebbline/text.h"
 #include "ebbline/words.h"
 
@@ -21,8 +22,8 @@ using text::fixed;
 const char* sentence(const Examination& examination) {
     switch (examination.start.outcome) {
     case Outcome::Starts:
-        if (!examination.start.reached_speed)
-            return phrase("The fridge starts, but never comes to its speed.");
+        if (isSlow(examination))
+            return phrase("The fridge starts, then runs too slowly.");
         return examination.verdict.margin == Margin::Clear
                    ? phrase("The fridge starts, clear of the cut-out.")
                    : phrase("The fridge starts, but only just.");
@@ -90,6 +91,13 @@ std::string withUnit(double value, const std::string& unit) {
 }
 
 } // namespace
+
+bool isSlow(const Examination& examination) {
+    const Installation& installation = examination.network.installation;
+    const Part* part = installation.findPart(installation.subject);
+    const auto* unit = part == nullptr ? nullptr : std::get_if<Controller>(&part->body);
+    return unit != nullptr && start::isSlow(examination.start, *unit);
+}
 
 std::string outcomeWords(const Examination& examination) {
     return words(sentence(examination));

@@ -15,6 +15,9 @@ namespace ebbline::report {
 /// "The fridge starts, but only just."
 [[nodiscard]] std::string outcomeWords(const Examination& examination);
 
+/// It runs at less than nine tenths of its speed.
+[[nodiscard]] bool isSlow(const Examination& examination);
+
 /// A figure with its name.
 struct Fact {
     std::string label;

@@ -2,6 +2,7 @@
 // What is wrong with the unit itself, so that nobody looks for it in the supply.
 #include "rule_machine.h"
 
+#include "ebbline/running.h"
 #include "ebbline/text.h"
 #include "ebbline/words.h"
 
@@ -102,15 +103,14 @@ Headline blameController(const Facts& facts) {
 
 std::optional<Headline> blameUnit(const Facts& facts) {
     const Start& start = facts.evidence.start;
-    if (start.outcome == Outcome::Starts && start.reached_speed)
+    const bool is_slow = start::isSlow(start, unitOf(facts));
+    if (start.outcome == Outcome::Starts && !is_slow)
         return std::nullopt;
     const auto fault = findMachineFault(facts);
     const std::string& fridge = facts.drawn().subject;
-    if (start.outcome == Outcome::Starts)
-        return fault ? std::optional(
-                           Headline{words("Runs, but never comes to its speed: {}.", fault->cause),
-                                    fault->action,
-                                    fridge})
+    if (is_slow)
+        return fault ? std::optional(Headline{
+                           words("Runs, but too slowly: {}.", fault->cause), fault->action, fridge})
                      : std::nullopt;
     if (fault)
         return Headline{words("Does not start: {}, so it asks more of the supply than it should.",
