@@ -71,6 +71,15 @@ void switchChargersOn(Installation& installation) {
             charger->on = true;
 }
 
+void mendUnit(Installation& installation, const std::string& id) {
+    auto& unit = findBody<Controller>(installation, id);
+    Controller other;
+    other.nominal_v = unit.nominal_v;
+    other.pressure_pct = unit.pressure_pct;
+    other.shell_c = unit.shell_c;
+    unit = other;
+}
+
 /// The largest key below `value` that is above `drawn`.
 std::optional<double>
 findBetween(const std::map<double, double>& steps, double drawn, double value) {
@@ -102,6 +111,14 @@ Installation carryOut(const Remedy& remedy, double value, const Installation& in
         break;
     case OtherLoadsOff:
         removeLoads(made);
+        break;
+    case LetRest:
+        findBody<Controller>(made, remedy.on).pressure_pct = 0;
+        findBody<Controller>(made, remedy.on).shell_c = 40;
+        break;
+    case MendUnit:
+        // Another of its kind out of the box, standing as this one stands.
+        mendUnit(made, remedy.on);
         break;
     case LargerFuse:
         findBody<Fuse>(made, remedy.on).rating_a = value;

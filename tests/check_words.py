@@ -14,7 +14,7 @@ import sys
 HEAD = ('msgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=UTF-8\\n"\n'
         '"Content-Transfer-Encoding: 8bit\\n"\n"Language: {}\\n"\n')
 OUTCOMES = ("starts", "trips", "stalls", "fuse opens", "not powered", "supply low",
-            "thermostat open", "reversed", "wrong voltage")
+            "thermostat open", "reversed", "wrong voltage", "not driven")
 BASES = ("standard", "typical", "estimate", "measured")
 MADE_OF_SEVERAL = ("drop 3 percent", "drop 10 percent")  # names of rules that code puts together
 SAID_OTHERWISE = ("battery", "controller", "load")  # by whole sentences, not key by key
@@ -118,7 +118,7 @@ def check_text(program, root):
 
 def check_help(program):
     """Every line of the help that speaks is in German, but what has to be typed."""
-    for command in ((), ("start",), ("report",), ("deck",), ("hours",), ("check",), ("parts",), ("picture",)):
+    for command in ((), ("start",), ("report",), ("deck",), ("hours",), ("check",), ("parts",), ("unit",), ("picture",)):
         english, german = (run(program, *command, "--help", "--language", language)
                            for language in ("en", "de"))
         same = set(english.splitlines()) & set(german.splitlines())

@@ -40,6 +40,8 @@ void expectParts(const Installation& drawn, NamedRemedies& expected) {
         }
     }
     const auto& unit = std::get<Controller>(drawn.findPart(drawn.subject)->body);
+    if (unit.pressure_pct > 0)
+        expected.emplace(LetRest, drawn.subject);
     if (is_alone && drawn.nominal_v == 12 && unit.nominal_v == 0)
         expected.emplace(DoubleVoltage, "");
 }

@@ -114,14 +114,22 @@ public:
             spin(s) * (1 - std::tanh((s[Speed] - stalling) / (0.1 * stalling))) / 2;
         d[Slow] = crawl - 20 * (1 - crawl) * s[Slow];
         const double inductance = m_unit.winding_uh * 1e-6;
-        d[Motor] = active ? (duty(s, u) * u - m_unit.winding_ohm * s[Motor] -
-                             m_unit.motor_constant * s[Speed]) /
+        d[Motor] = active ? (duty(s, u) * u - lineOhm() * s[Motor] -
+                             intact() * m_unit.motor_constant * s[Speed]) /
                                 inductance
                           : -s[Motor] / inductance;
         turn(s, d);
     }
 
 private:
+    [[nodiscard]] double intact() const { return 1 - m_unit.shorted_pct / 100; }
+    [[nodiscard]] double lineOhm() const {
+        return m_unit.winding_ohm * intact() + m_unit.plug_mohm / 1000;
+    }
+    [[nodiscard]] double brake() const {
+        return m_unit.shorted_pct / 100 * m_unit.motor_constant * m_unit.motor_constant /
+               m_unit.winding_ohm;
+    }
     [[nodiscard]] double spin(const State& s) const {
         return mode.active() ? clamp01((s[Timer] - m_unit.delay_s - m_unit.position_s) / 0.02) : 0;
     }
@@ -137,7 +145,7 @@ private:
         if (!mode.active())
             return 0;
         const double volts =
-            m_unit.motor_constant * s[Speed] + m_unit.winding_ohm * s[Motor] +
+            intact() * m_unit.motor_constant * s[Speed] + lineOhm() * s[Motor] +
             m_unit.winding_uh * 1e-6 / m_unit.current_lag_s * (wanted(s) - s[Motor]);
         return std::min(m_unit.duty_limit_pct / 100, std::max(0.0, volts / std::max(u, 1.0)));
     }
@@ -170,8 +178,8 @@ private:
                             (1 + c - c * k) * (std::pow(k, n - 1) - 1);
         const double ripple = mode.active() ? clamp01((m_unit.ripple_s - s[Timer]) / 0.2) : 0;
         const double w = s[Speed];
-        d[Speed] = (m_unit.motor_constant * s[Motor] * spin(s) - ripple * torque -
-                    ((1 - ripple) * mean + m_unit.friction) * std::tanh(w)) /
+        d[Speed] = (intact() * m_unit.motor_constant * s[Motor] * spin(s) - brake() * s[Speed] -
+                    ripple * torque - ((1 - ripple) * mean + m_unit.friction) * std::tanh(w)) /
                    m_unit.inertia;
         d[Angle] = ripple * w - (mode.active() ? 0 : 20 * (s[Angle] - m_unit.start_angle_rad));
         d[Pressure] = w / m_target * (1 - x) / m_unit.build_s -

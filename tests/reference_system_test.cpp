@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <tuple>
 #include <utility>
 
 using namespace ebbline;
@@ -200,4 +201,18 @@ TEST_CASE("a supply too low to begin agrees with an independent integration", "[
     Case low = quay01();
     low.change(&Controller::cut_in_v, 12.6); // a battery at 80 % rests at 12.49 V
     compare(low, "supply-low");
+}
+
+TEST_CASE("faults of plug, winding and shaft agree with an independent integration",
+          "[reference]") {
+    const auto [key, value, expected] =
+        GENERATE(std::tuple(&Controller::plug_mohm, 600.0, "starts"),
+                 std::tuple(&Controller::shorted_pct, 10.0, "starts"),
+                 std::tuple(&Controller::shorted_pct, 60.0, "starts"),
+                 std::tuple(&Controller::winding_ohm, 1000.0, "stalls"),
+                 std::tuple(&Controller::friction, 5.0, "stalls"));
+    CAPTURE(value);
+    Case faulty = quay01();
+    faulty.change(key, value);
+    compare(faulty, expected);
 }

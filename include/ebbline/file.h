@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace ebbline {
 
@@ -41,6 +42,21 @@ namespace file {
 /// SceneError for a run whose cores state their sizes in different ways, which no file can say.
 [[nodiscard]] std::string write(const Installation& installation,
                                 const Catalogues& catalogues = embeddedModels().catalogues);
+
+/// Keys that stand together in a catalogue, and what is said above them.
+struct KeyGroup {
+    std::string heading;
+    std::vector<std::string> keys;
+};
+/// A part as an entry of a catalogue; its id is the entry's.
+struct CatalogueEntry {
+    Part part;
+    std::string source;
+    std::string certainty; ///< "measured", "memory", "ESTIMATE", ...
+    std::vector<KeyGroup> groups;
+};
+/// A whole catalogue with that one entry.
+[[nodiscard]] std::string writeCatalogue(const CatalogueEntry& entry);
 
 /// The scene embedded in the program that `ebbline start` shows without an argument.
 [[nodiscard]] std::string_view embeddedScene();

@@ -15,6 +15,7 @@ struct Inquiry {
     std::vector<RuleFinding> rules;
     std::vector<Loss> losses; ///< row by row those of the start's ledger
     std::vector<Remedy> remedies;
+    LampPattern lamp; ///< what the controller's lamp shows after the first try
 };
 
 namespace study {

@@ -17,6 +17,16 @@ struct FaultKind {
     std::map<std::string, Value> set; ///< keys of that and their values
 };
 
+/// What a controller's lamp does, over and over.
+struct LampPattern {
+    bool steady = false; ///< on all the time; else it flashes
+    int flashes = 0;     ///< 0 and not steady: dark
+    double flash_s = 0;
+    double gap_s = 0;   ///< between two flashes
+    double every_s = 0; ///< from the first flash to the first of the next row
+    bool operator==(const LampPattern&) const = default;
+};
+
 /// Numbers read from models/*.toml.
 struct Catalogues {
     /// Conductor class -> nominal area mm2 -> largest resistance at 20 C, mohm/m (= ohm/km).
@@ -33,6 +43,8 @@ struct Catalogues {
     std::map<std::string, double> chassis;
     /// Fault kind by its id.
     std::map<std::string, FaultKind> faults;
+    /// Outcome of a start, "trips", ... -> what the lamp shows after it; absent: dark.
+    std::map<std::string, LampPattern> lamps;
     /// Part kind -> model name -> keys of that kind and their values.
     std::map<std::string, std::map<std::string, std::map<std::string, Value>>> parts;
     /// Published tables that rules are judged by.
@@ -45,4 +57,10 @@ struct Models {
     std::map<std::string, std::string> circuits; ///< "battery" -> text of battery.lib
 };
 
+namespace installation {
+
+/// A part of that kind as the catalogue has its model, or as it is built in.
+[[nodiscard]] Part bareOf(const Part& part, const Catalogues& catalogues);
+
+} // namespace installation
 } // namespace ebbline

@@ -259,8 +259,13 @@ struct Controller {
     double motor_constant = 0.0246; ///< V s/rad, line to line; also N m/A
     double winding_ohm = 0.15;
     double winding_uh = 400;
-    double inertia = 2e-4;   ///< kg m2
-    double friction = 0.015; ///< N m
+    double inertia = 2e-4;      ///< kg m2
+    double friction = 0.015;    ///< N m
+    double plug_mohm = 0;       ///< of the plug on the compressor, in the motor's line
+    double shorted_pct = 0;     ///< of the winding's turns
+    bool dead = false;          ///< never drives
+    double shell_c = 40;        ///< state: temperature of the compressor's shell
+    double shell_limit_c = 110; ///< above which it stays off
     double retry_s = 60;
     double stall_s = 0.6;
     double stall_rpm = 380;
@@ -315,6 +320,9 @@ struct Part {
 };
 
 namespace installation {
+
+/// Whether something of its own keeps a controller from driving, supplied and called as it may be.
+[[nodiscard]] bool isKeptOff(const Controller& unit);
 
 /// "battery", "bus-bar", ...: the kind of a part as files name it.
 [[nodiscard]] std::string_view kindOf(const Part& part);

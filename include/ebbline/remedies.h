@@ -24,6 +24,8 @@ enum class RemedyKind {
     RenewBattery,  ///< a new one of its kind, charged
     ChargerOn,     ///< every charging source
     OtherLoadsOff, ///< everything else that draws current
+    LetRest,       ///< the fridge: until its pressures are equal and its shell is cool
+    MendUnit,      ///< the fridge: what of it is worse than its kind
     // Redesign.
     LargerFuse,    ///< steps of rating, A
     ThickerCable,  ///< steps of size, in the scale of the run

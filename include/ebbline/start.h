@@ -52,6 +52,7 @@ enum class Outcome {
     ThermostatOpen, ///< never called
     Reversed,       ///< plus and minus exchanged
     WrongVoltage,   ///< above what the unit accepts, or another nominal voltage than its own
+    NotDriven,      ///< supplied and called, and something of the unit's own keeps it off
 };
 /// "starts", "trips", ... as in files and on the command line.
 [[nodiscard]] std::string_view nameOf(Outcome outcome);

@@ -17,13 +17,13 @@ namespace ebbline::cli {
 namespace {
 
 /// What programs read does not follow the reader.
-Inquiry inEnglish(const Inquiry& inquiry, const Scene& scene, const RuleSettings& rules) {
+std::string jsonInEnglish(const Inquiry& inquiry, const Scene& scene, const RuleSettings& rules) {
     Reader before = reader();
     setReader({});
-    Inquiry english = study::judge(
-        inquiry.examination, inquiry.remedies, scene.installation, scene.models, rules);
+    std::string json = report::writeJson(study::judge(
+        inquiry.examination, inquiry.remedies, scene.installation, scene.models, rules));
     setReader(std::move(before));
-    return english;
+    return json;
 }
 
 } // namespace
@@ -40,7 +40,7 @@ ExitCode start(const StartOptions& options) {
     if (options.json != "-" && options.waveform != "-")
         std::cout << report::writeText(inquiry) << std::flush;
     if (!options.json.empty())
-        write(options.json, report::writeJson(inEnglish(inquiry, scene, options.rules)));
+        write(options.json, jsonInEnglish(inquiry, scene, options.rules));
     if (!options.waveform.empty())
         write(options.waveform, report::writeWaveform(inquiry.examination.start.waveform));
     const std::string_view outcome = nameOf(inquiry.examination.start.outcome);

@@ -3,6 +3,7 @@
 #include "commands.h"
 #include "help.h"
 #include "hours.h"
+#include "unit.h"
 
 #include "ebbline/engine.h"
 #include "ebbline/start.h"
@@ -25,7 +26,7 @@ namespace {
 
 std::vector<std::string> outcomeNames() {
     std::vector<std::string> names;
-    for (int i = 0; i <= static_cast<int>(Outcome::WrongVoltage); ++i)
+    for (int i = 0; i <= static_cast<int>(Outcome::NotDriven); ++i)
         names.emplace_back(nameOf(static_cast<Outcome>(i)));
     return names;
 }
@@ -158,6 +159,39 @@ void addParts(CLI::App& app, Chosen& chosen) {
     command.callback([options, &chosen] { chosen = [options] { return parts(*options); }; });
 }
 
+void addUnit(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<UnitOptions>();
+    UnitFigures& figures = options->figures;
+    CLI::App& command =
+        *app.add_subcommand("unit", words("make a controller from five numbers one can get"));
+    command.add_option("--nominal", figures.nominal_v, words("nominal voltage, 12 or 24"))
+        ->required();
+    command.add_option("--cut-out", figures.cut_out_v, words("voltage at which it gives up"))
+        ->required();
+    command.add_option("--cut-in", figures.cut_in_v, words("voltage from which it runs again"))
+        ->required();
+    command
+        .add_option(
+            "--start-a", figures.start_a, words("highest current of a start, from the supply"))
+        ->required();
+    command
+        .add_option("--running-a",
+                    figures.running_a,
+                    words("current after some minutes of running, from the supply"))
+        ->required();
+    command.add_option("--running-at-v",
+                       figures.running_at_v,
+                       words("voltage at which that was measured; without it the nominal one"));
+    command.add_option("--id", options->id, words("name of the entry"))->capture_default_str();
+    command.add_option("--models",
+                       options->models,
+                       words("folder of device models and catalogues to use instead"));
+    command.add_option("-o,--output",
+                       options->output,
+                       words("catalogue to write, or - for standard output alone"));
+    command.callback([options, &chosen] { chosen = [options] { return unit(*options); }; });
+}
+
 void addPicture(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<PictureOptions>();
     CLI::App& command = *app.add_subcommand(
@@ -213,7 +247,8 @@ ExitCode run(int argc, char** argv) {
     app.require_subcommand(1);
     addReader(app, reader);
     Chosen chosen;
-    for (const auto add : {addStart, addHours, addReport, addDeck, addCheck, addParts, addPicture})
+    for (const auto add :
+         {addStart, addHours, addReport, addDeck, addCheck, addParts, addUnit, addPicture})
         add(app, chosen);
     for (CLI::App* command : app.get_subcommands(nullptr)) {
         command->group(words("Subcommands"));

@@ -43,6 +43,10 @@ std::string remedyWhat(const Installation& installation, const Remedy& remedy, d
         return words("charging source on");
     case RemedyKind::OtherLoadsOff:
         return words("other loads off");
+    case RemedyKind::LetRest:
+        return words("let {} rest", on);
+    case RemedyKind::MendUnit:
+        return words("mend {} itself", on);
     case RemedyKind::LargerFuse:
         return words("{} of {} A", on, text::figure(value));
     case RemedyKind::ThickerCable:

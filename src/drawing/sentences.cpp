@@ -40,6 +40,8 @@ std::string verdictWords(const Examination& examination) {
         return words("Does nothing: plus and minus are exchanged");
     case Outcome::WrongVoltage:
         return words("Does nothing: this is not its voltage");
+    case Outcome::NotDriven:
+        return words("Does nothing: its own controller keeps it off");
     }
     return "";
 }

@@ -7,13 +7,15 @@
 #include "ebbline/words.h"
 
 #include <array>
+#include <cmath>
 #include <span>
 
 namespace ebbline::file {
 namespace {
 
 constexpr double largest = 1e9;
-constexpr double smallest = 1e-9; // of what a circuit divides by
+constexpr double smallest_s = 0.02; // that an eye sees as a flash
+constexpr double smallest = 1e-9;   // of what a circuit divides by
 
 /// What battery.lib and fuse.lib want to know of a chemistry and of a style.
 constexpr std::array<std::string_view, 15> battery_parameters{"cells",
@@ -53,6 +55,7 @@ public:
         });
         each("chassis-material", [&](Fields& fields) { readMaterial(fields); });
         each("fault", [&](Fields& fields) { readFaultKind(fields); });
+        each("lamp", [&](Fields& fields) { readLamp(fields); });
         for (const RuleTableKind& kind : ruleTableKinds())
             each(std::string(kind.name), [&](Fields& fields) {
                 kind.read(fields, takeSource(fields), m_catalogues.rules);
@@ -65,8 +68,8 @@ public:
 private:
     template <class Read>
     void each(const std::string& key, const Read& read) {
-        static constexpr std::array<std::string_view, 4> certainties{
-            "standard", "common practice", "memory", "ESTIMATE"};
+        static constexpr std::array<std::string_view, 5> certainties{
+            "standard", "common practice", "measured", "memory", "ESTIMATE"};
         m_top.eachTable(key, [&](const toml::table& block) {
             Fields fields(block, m_problems);
             static_cast<void>(fields.requireText("source"));
@@ -159,6 +162,32 @@ private:
             put(m_catalogues.chassis, *id, *mohm, fields);
     }
 
+    /// A row of flashes must end before the next begins.
+    void readLamp(Fields& fields) {
+        const auto on = fields.requireText("on");
+        LampPattern lamp;
+        if (const toml::node* steady = fields.take("steady"))
+            if (const auto value = valueOf(
+                    *steady, {.name = "steady", .type = installation::ValueType::Flag}, m_problems))
+                lamp.steady = std::get<bool>(*value);
+        if (!lamp.steady) {
+            constexpr int most = 20;
+            constexpr double longest_s = 60;
+            const auto number = [&](const char* key, double min, double max) {
+                return requireNumber(fields, key, min, max).value_or(min);
+            };
+            lamp.flashes = static_cast<int>(std::lround(number("flashes", 1, most)));
+            lamp.flash_s = number("flash_s", smallest_s, longest_s);
+            lamp.gap_s = number("gap_s", smallest_s, longest_s);
+            lamp.every_s = number("every_s", smallest_s, longest_s);
+            if (lamp.flashes * (lamp.flash_s + lamp.gap_s) > lamp.every_s)
+                m_problems.add(fields.table().source(),
+                               words("the flashes of a lamp do not fit into 'every_s'"));
+        }
+        if (on)
+            put(m_catalogues.lamps, *on, lamp, fields);
+    }
+
     void readFaultKind(Fields& fields) {
         const auto id = fields.requireText("id");
         FaultKind fault{.name = fields.requireText("name").value_or(""),
@@ -178,10 +207,11 @@ private:
             put(m_catalogues.faults, *id, std::move(fault), fields);
     }
 
-    std::optional<double> requireNumber(Fields& fields, const std::string& key, double min) {
+    std::optional<double>
+    requireNumber(Fields& fields, const std::string& key, double min, double max = largest) {
         if (!fields.table().contains(key))
             m_problems.add(fields.table().source(), words("missing '{}'", key));
-        return fields.takeNumber(key, min, largest);
+        return fields.takeNumber(key, min, max);
     }
 
     void readPart(Fields& fields, const std::string& kind) {

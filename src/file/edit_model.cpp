@@ -51,7 +51,7 @@ void resetJoint(const installation::NamedJoint& joint, const Cleared& what, cons
 }
 
 void clear(Part& part, const Cleared& what, const Catalogues& catalogues) {
-    Part bare = bareOf(part, catalogues);
+    Part bare = installation::bareOf(part, catalogues);
     const auto kind = installation::kindOf(part);
     const char* group = kind == "battery" ? "batteries" : "";
     const Key* key = installation::findKey(kind, what.key);

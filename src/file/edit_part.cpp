@@ -94,7 +94,7 @@ void fixPartJoints(const Owner& owner, Part was, Part wanted, Part bare) {
 } // namespace
 
 void fix(Pen& pen, const Tree& tree, const Node& node, const PartFix& part) {
-    const Part bare = bareOf(part.wanted, part.catalogues);
+    const Part bare = installation::bareOf(part.wanted, part.catalogues);
     fixText(pen, node, "name", part.was.name, part.wanted.name);
     fixText(pen, node, "note", part.was.note, part.wanted.note);
     fixText(pen, node, "model", part.was.model, part.wanted.model);

@@ -41,9 +41,6 @@ template <class Things>
 [[nodiscard]] std::string_view keyOf(SizeScale scale);
 [[nodiscard]] std::string token(const Size& size);
 
-/// A part of that kind as the catalogue has its model, or as it is built in.
-[[nodiscard]] Part bareOf(const Part& part, const Catalogues& catalogues);
-
 /// Throws SceneError for a run whose cores state their sizes in different ways: no file can.
 [[nodiscard]] Lines linesOf(const Run& run);
 [[nodiscard]] Lines linesOf(const Part& part, const Catalogues& catalogues);

@@ -88,25 +88,13 @@ void addOwn(Lines&, const Other&) {}
 
 } // namespace
 
-Part bareOf(const Part& part, const Catalogues& catalogues) {
-    const std::string kind(installation::kindOf(part));
-    Part bare{.id = part.id, .body = installation::makeBody(kind).value_or(part.body)};
-    const auto of_kind = catalogues.parts.find(kind);
-    if (part.model.empty() || of_kind == catalogues.parts.end())
-        return bare;
-    if (const auto model = of_kind->second.find(part.model); model != of_kind->second.end())
-        for (const auto& [name, value] : model->second)
-            installation::set(bare, *installation::findKey(kind, name), value);
-    return bare;
-}
-
 Lines linesOf(const Part& part, const Catalogues& catalogues) {
     Lines lines{{"id", quotedText(part.id)}};
     addText(lines, "name", part.name);
     addText(lines, "note", part.note);
     lines.emplace_back("kind", quotedText(installation::kindOf(part)));
     addText(lines, "model", part.model);
-    Part bare = bareOf(part, catalogues);
+    Part bare = installation::bareOf(part, catalogues);
     for (const Key& key : installation::keys())
         if (key.kind == installation::kindOf(part)) {
             const auto value = installation::get(part, key);

@@ -135,6 +135,10 @@ const Field& fieldOf(const Key& key) {
 
 } // namespace
 
+bool isKeptOff(const Controller& unit) {
+    return unit.dead || unit.shell_c > unit.shell_limit_c;
+}
+
 std::string_view kindOf(const Part& part) {
     return kind_names[part.body.index()];
 }

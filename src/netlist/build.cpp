@@ -274,6 +274,7 @@ private:
              "controller",
              keyParameters(part,
                            {{"on_24_v", nominal_v > 18 ? 1.0 : 0.0},
+                            {"kept_off", installation::isKeptOff(unit) ? 1.0 : 0.0},
                             {"held_off", settings.held_off && is_subject ? 1.0 : 0.0},
                             {"mean_torque", settings.accuracy == Accuracy::Draft ? 1.0 : 0.0}}));
         probe.current = want("v." + name + ".vsupply#branch");

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // One start as JSON. Undefined values are null, never 0.
 #include "objects.h"
+#include "words.h"
 
 #include "ebbline/report.h"
 
@@ -81,6 +82,13 @@ std::string writeJson(const Inquiry& inquiry) {
           {"element", inquiry.headline.element}}},
         {"losses", arrayOf(inquiry.losses)},
         {"rules", arrayOf(inquiry.rules)},
+        {"lamp",
+         {{"steady", inquiry.lamp.steady},
+          {"flashes", inquiry.lamp.flashes},
+          {"flash_s", inquiry.lamp.flash_s},
+          {"gap_s", inquiry.lamp.gap_s},
+          {"every_s", inquiry.lamp.every_s},
+          {"words", lampWords(inquiry)}}},
         {"remedies", arrayOf(inquiry.remedies)},
         {"events", eventRows(start)},
         {"meters", meterRows(start)},

@@ -31,16 +31,17 @@ void writeHead(const Inquiry& inquiry, std::string& out) {
     const Installation& installation = examination.network.installation;
     line(out, "{}", text::escapeControls(installation.title));
     line(out, "{}", outcomeWords(examination));
-    if (examination.verdict.margin != Margin::Clear)
+    if (examination.verdict.margin != Margin::Clear || isSlow(examination))
         out += writeHeadline(inquiry.headline) +
                (inquiry.headline.action.empty() ? "" : careWords() + "\n");
 }
 
-void writeFacts(const Examination& examination, std::string& out) {
-    if (examination.start.lowest_v)
-        line(out, "");
+void writeFacts(const Inquiry& inquiry, std::string& out) {
+    const Examination& examination = inquiry.examination;
+    line(out, "");
     for (const Fact& fact : findFacts(examination))
         line(out, "{:<25}{}", fact.label, fact.words);
+    line(out, "{:<25}{}", words("Its lamp"), lampWords(inquiry));
 }
 
 std::size_t nameWidth(const Ledger& ledger) {
@@ -147,7 +148,7 @@ std::string writeText(const Inquiry& inquiry) {
     const Examination& examination = inquiry.examination;
     std::string out;
     writeHead(inquiry, out);
-    writeFacts(examination, out);
+    writeFacts(inquiry, out);
     writeLedger(inquiry, out);
     writeRemedies(inquiry.remedies, out);
     writeMeters(examination.start, out);

@@ -3,6 +3,7 @@
 #include "words.h"
 
 #include "ebbline/network.h"
+#include "ebbline/running.h"
 #include "ebbline/text.h"
 #include "ebbline/words.h"
 
@@ -21,6 +22,8 @@ using text::fixed;
 const char* sentence(const Examination& examination) {
     switch (examination.start.outcome) {
     case Outcome::Starts:
+        if (isSlow(examination))
+            return phrase("The fridge starts, then runs too slowly.");
         return examination.verdict.margin == Margin::Clear
                    ? phrase("The fridge starts, clear of the cut-out.")
                    : phrase("The fridge starts, but only just.");
@@ -42,6 +45,8 @@ const char* sentence(const Examination& examination) {
         return phrase("The fridge does nothing: plus and minus are exchanged.");
     case Outcome::WrongVoltage:
         return phrase("The fridge does nothing: this is not its voltage.");
+    case Outcome::NotDriven:
+        return phrase("The fridge does nothing: its own controller keeps it off.");
     }
     return "";
 }
@@ -86,6 +91,13 @@ std::string withUnit(double value, const std::string& unit) {
 }
 
 } // namespace
+
+bool isSlow(const Examination& examination) {
+    const Installation& installation = examination.network.installation;
+    const Part* part = installation.findPart(installation.subject);
+    const auto* unit = part == nullptr ? nullptr : std::get_if<Controller>(&part->body);
+    return unit != nullptr && start::isSlow(examination.start, *unit);
+}
 
 std::string outcomeWords(const Examination& examination) {
     return words(sentence(examination));

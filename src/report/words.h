@@ -15,6 +15,9 @@ namespace ebbline::report {
 /// "The fridge starts, but only just."
 [[nodiscard]] std::string outcomeWords(const Examination& examination);
 
+/// It runs at less than nine tenths of its speed.
+[[nodiscard]] bool isSlow(const Examination& examination);
+
 /// A figure with its name.
 struct Fact {
     std::string label;
@@ -23,6 +26,9 @@ struct Fact {
 /// Lowest voltage, cut-out, what is to spare, the supply loop beside its limit, currents; what is
 /// not defined is missing.
 [[nodiscard]] std::vector<Fact> findFacts(const Examination& examination);
+
+/// "blinks 5 times every 6 s: it gave up for low voltage"; what the controller's lamp shows.
+[[nodiscard]] std::string lampWords(const Inquiry& inquiry);
 
 /// "battery, inside", "plus side", "minus side".
 [[nodiscard]] std::string sideWords(Side side);

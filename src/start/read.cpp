@@ -33,6 +33,8 @@ std::string_view nameOf(Outcome outcome) {
         return "reversed";
     case Outcome::WrongVoltage:
         return "wrong-voltage";
+    case Outcome::NotDriven:
+        return "not-driven";
     }
     return "";
 }
@@ -106,6 +108,8 @@ Outcome whyNoAttempt(const Record& record, const Start& start) {
         return Outcome::WrongVoltage;
     if (std::ranges::max(record.vector(record.unit().good)) < 0.5)
         return Outcome::SupplyLow;
+    if (installation::isKeptOff(record.controller()) && happened(start, Happening::Calls))
+        return Outcome::NotDriven;
     return Outcome::ThermostatOpen;
 }
 

@@ -41,7 +41,8 @@ public:
     std::vector<Candidate> find() {
         for (const Element* element : m_loop)
             addOpen(*element);
-        if (m_outcome != Outcome::NotPowered && m_outcome != Outcome::Reversed) {
+        if (m_outcome != Outcome::NotPowered && m_outcome != Outcome::Reversed &&
+            m_outcome != Outcome::NotDriven) {
             addJoints();
             for (const Element* element : m_loop)
                 addContact(*element);
@@ -52,6 +53,8 @@ public:
             addCables();
             addDoubleVoltage();
         }
+        if (m_outcome != Outcome::NotPowered && m_outcome != Outcome::Reversed)
+            addUnit();
         return std::move(m_found);
     }
 
@@ -279,6 +282,42 @@ private:
         for (int count = static_cast<int>(std::ceil(whole_m / step_m)) - 1; count >= 1; --count)
             steps.push_back(step({set(run.id + ".length_m", count * step_m)}, count * step_m));
         return steps;
+    }
+
+    /// What of the fridge itself passes with time, and what is worse than its catalogue entry.
+    void addUnit() {
+        constexpr double cool_c = Controller{}.shell_c;
+        const Part& part = *m_installation.findPart(m_installation.subject);
+        const auto& unit = std::get<Controller>(part.body);
+        std::vector<Change> rest;
+        if (unit.pressure_pct > 0)
+            rest.push_back(set(part.id + ".pressure_pct", 0.0));
+        if (unit.shell_c > unit.shell_limit_c)
+            rest.push_back(set(part.id + ".shell_c", std::min(cool_c, unit.shell_limit_c)));
+        if (!rest.empty())
+            add(LetRest, part.id, {step(std::move(rest))});
+        if (std::vector<Change> mended = mending(part, unit); !mended.empty())
+            add(MendUnit, part.id, {step(std::move(mended))});
+    }
+
+    [[nodiscard]] std::vector<Change> mending(const Part& part, const Controller& unit) const {
+        struct Number {
+            const char* key;
+            double Controller::* member;
+        };
+        const auto kind = std::get<Controller>(installation::bareOf(part, m_catalogues).body);
+        std::vector<Change> changes;
+        for (const auto& [key, member] : {Number{"plug_mohm", &Controller::plug_mohm},
+                                          Number{"shorted_pct", &Controller::shorted_pct},
+                                          Number{"winding_ohm", &Controller::winding_ohm},
+                                          Number{"friction", &Controller::friction},
+                                          Number{"cut_out_v", &Controller::cut_out_v},
+                                          Number{"cut_out_24_v", &Controller::cut_out_24_v}})
+            if (unit.*member > kind.*member)
+                changes.push_back(set(part.id + "." + key, kind.*member));
+        if (unit.dead)
+            changes.push_back(set(part.id + ".dead", false));
+        return changes;
     }
 
     /// Where the unit takes either, and nothing else would be harmed.

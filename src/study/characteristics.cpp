@@ -2,6 +2,8 @@
 // Steady points of unit and batteries.
 #include "characteristics.h"
 
+#include "bench.h"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -14,41 +16,6 @@ constexpr int charge_points = 21;    // every 5 %: the corners of the open-circu
 constexpr double probe_a = 1;        // what a battery is loaded with
 constexpr double settling_s = 300;   // five of its slow time constant of 60 s
 constexpr double settled_charge = 1; // where it is loaded so long
-
-/// Pressures that build up and bleed in proportion faster settle at the same values.
-Controller hastened(Controller unit) {
-    constexpr double build_s = 5;
-    unit.bleed_s *= build_s / unit.build_s;
-    unit.build_s = build_s;
-    unit.retry_s = 10; // with the attempts below: eight times build_s
-    unit.pressure_pct = 0;
-    return unit;
-}
-constexpr int attempts = 4;
-
-/// A source on a consumer, without anything between: two nodes, no cable.
-Network bench(const Network& network, Part source, ElementKind kind, std::vector<Part> consumers) {
-    Network made;
-    made.installation.nominal_v = network.installation.nominal_v;
-    made.installation.surroundings = network.installation.surroundings;
-    made.installation.subject = network.installation.subject;
-    made.nodes = {"minus", "plus"};
-    made.islands = {0, 0};
-    made.elements.push_back(
-        {.name = source.id, .kind = kind, .from = 0, .to = 1, .linear = false, .part = source.id});
-    made.installation.parts.push_back(std::move(source));
-    for (Part& part : consumers) {
-        const bool is_load = std::holds_alternative<Load>(part.body);
-        made.elements.push_back({.name = part.id,
-                                 .kind = is_load ? ElementKind::Load : ElementKind::Controller,
-                                 .from = 1,
-                                 .to = 0,
-                                 .linear = false,
-                                 .part = part.id});
-        made.installation.parts.push_back(std::move(part));
-    }
-    return made;
-}
 
 Part partOf(const Network& network, std::size_t element) {
     return *network.installation.findPart(network.elements[element].part);
@@ -75,17 +42,10 @@ std::vector<Netlist> unitRuns(const Network& network, const Models& models) {
                  std::max(thresholds.cut_out_v + scale * least_above_v, highestVolts(network)));
     std::vector<Netlist> runs;
     for (int i = 0; i < unit_points; ++i) {
-        Part unit = partOf(network, static_cast<std::size_t>(network.subject()));
-        auto& body = std::get<Controller>(unit.body);
-        body = hastened(body);
-        body.cut_in_v = body.cut_in_24_v = 1; // it is to start wherever it can
-        Charger supply{.voltage_v = from_v + (to_v - from_v) * i / (unit_points - 1),
-                       .current_a = 500,
-                       .resistance_mohm = 1};
-        runs.push_back(netlist::build(
-            bench(network, {.id = "supply", .body = supply}, ElementKind::Charger, {unit}),
-            models,
-            {.accuracy = Accuracy::Draft, .held_off = true, .attempts = attempts}));
+        runs.push_back(steadyRun(network.installation,
+                                 models,
+                                 partOf(network, static_cast<std::size_t>(network.subject())),
+                                 from_v + (to_v - from_v) * i / (unit_points - 1)));
     }
     return runs;
 }
@@ -122,7 +82,7 @@ batteryRun(const Network& network, const Models& models, Part battery, double ch
     body.retry_s = std::max(s, 1.0);
     Part load{.id = "probe-load", .body = Load{.law = "current", .current_a = probe_a}};
     return netlist::build(
-        bench(network, std::move(battery), ElementKind::Battery, {unit, load}),
+        bench(network.installation, std::move(battery), ElementKind::Battery, {unit, load}),
         models,
         {.accuracy = Accuracy::Draft, .held_off = true, .attempts = s > 0 ? 2 : 1});
 }

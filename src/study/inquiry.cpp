@@ -23,6 +23,13 @@ void addCure(Headline& headline, const std::vector<Remedy>& remedies) {
         }
 }
 
+/// Dark where nothing reaches it, and where the controller that drives it is dead.
+LampPattern findLamp(const Installation& installation, const Models& models, const Start& start) {
+    const auto& unit = std::get<Controller>(installation.findPart(installation.subject)->body);
+    const auto found = models.catalogues.lamps.find(std::string(nameOf(start.outcome)));
+    return unit.dead || found == models.catalogues.lamps.end() ? LampPattern{} : found->second;
+}
+
 } // namespace
 
 Inquiry judge(Examination examination,
@@ -39,6 +46,7 @@ Inquiry judge(Examination examination,
     inquiry.rules = verdict::judgeRules(network, models.catalogues, evidence, settings);
     inquiry.losses = verdict::findLosses(network, models.catalogues, evidence, settings);
     inquiry.headline = verdict::headline(network, models.catalogues, evidence, settings);
+    inquiry.lamp = findLamp(installation, models, found.start);
     addCure(inquiry.headline, inquiry.remedies);
     return inquiry;
 }

@@ -12,7 +12,7 @@
 namespace ebbline {
 
 std::string_view nameOf(RemedyKind kind) {
-    static constexpr std::array<std::string_view, 15> names{"switch-on",
+    static constexpr std::array<std::string_view, 17> names{"switch-on",
                                                             "renew-fuse",
                                                             "remake-joint",
                                                             "remake-joints",
@@ -23,6 +23,8 @@ std::string_view nameOf(RemedyKind kind) {
                                                             "renew-battery",
                                                             "charger-on",
                                                             "other-loads-off",
+                                                            "let-rest",
+                                                            "mend-unit",
                                                             "larger-fuse",
                                                             "thicker-cable",
                                                             "shorter-way",

@@ -34,6 +34,10 @@ std::string actionWords(const Remedy& remedy, double value) {
         return words("charging source on");
     case OtherLoadsOff:
         return words("other loads off");
+    case LetRest:
+        return words("let {} rest until it is cool and its pressures are equal", on);
+    case MendUnit:
+        return words("mend {} itself, the supply as it is", on);
     case LargerFuse:
         return words("{} of {} A, where its cable allows it", on, text::figure(value));
     case ThickerCable:

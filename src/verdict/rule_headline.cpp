@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The first line: the cause in one sentence, and the first thing to do.
 #include "rule_facts.h"
+#include "rule_machine.h"
 
 #include "ebbline/text.h"
 #include "ebbline/words.h"
@@ -187,6 +188,12 @@ Headline blameOutcome(const Facts& facts) {
     const std::string& fridge = facts.drawn().subject;
     switch (facts.evidence.start.outcome) {
     case Outcome::Stalls:
+        if (auto machine = findMachineFault(facts))
+            return {words("Does not start: the compressor stalls, {}; the supply is not what stops "
+                          "it.",
+                          machine->cause),
+                    machine->action,
+                    fridge};
         return {words("Does not start: the compressor stalls; the supply is not what stops it."),
                 words("Let the pressures equalise for some minutes and try again."),
                 fridge};
@@ -207,6 +214,8 @@ Headline blameOutcome(const Facts& facts) {
         return {words("Does nothing: this supply is not its voltage."),
                 words("Compare the unit's nominal voltage with the battery's."),
                 fridge};
+    case Outcome::NotDriven:
+        return blameController(facts);
     default:
         return blameOpenLoop(facts);
     }
@@ -222,8 +231,12 @@ Headline headline(const Network& network,
     const auto losses = findLosses(network, catalogues, evidence, settings);
     switch (evidence.start.outcome) {
     case Outcome::Trips:
+        if (auto own = blameUnit(facts))
+            return *own;
         return blameSupply(facts, losses, words("Does not start:") + " ");
     case Outcome::Starts:
+        if (auto own = blameUnit(facts))
+            return *own;
         return evidence.verdict.margin == Margin::Clear
                    ? blameDanger(facts, judgeRules(network, catalogues, evidence, settings))
                    : blameSupply(facts, losses, words("Starts, but only just:") + " ");
