@@ -26,6 +26,9 @@ constexpr std::uint64_t under_sanitizers = 40;
 /// Of 2,000; fewer in proportion, rounded down.
 constexpr std::uint64_t may_fail = 2;
 
+/// 1 mV and 0.01 % of a battery of 24 V.
+constexpr double ledger_v = 1e-3 + 1e-4 * 24;
+
 std::uint64_t howMany() {
     if (std::getenv("EBBLINE_LONG") != nullptr)
         return all_of_them;
@@ -121,6 +124,7 @@ TEST_CASE("random wirings are solved", "[convergence][slow]") {
               << said.str() << "; ledger open by at most " << counts.worst_ledger_v * 1e3 << " mV"
               << counts.complaints);
     CHECK(counts.failed * all_of_them <= may_fail * many);
+    CHECK(counts.worst_ledger_v <= ledger_v);
     if (many < a_tenth)
         return;
     // Every outcome a sensible wiring can have is among them.
