@@ -138,6 +138,7 @@ Installation carryOut(const Remedy& remedy, double value, const Installation& in
         break;
     case RenewFuse:
         findBody<Fuse>(made, remedy.on).blown = false;
+        findBody<Fuse>(made, remedy.on).age_pct = 0;
         break;
     case RenewContact:
         findBody<Isolator>(made, remedy.on).resistance_mohm = Isolator{}.resistance_mohm;

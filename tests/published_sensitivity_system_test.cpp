@@ -61,7 +61,7 @@ Installation withElements(Installation scene) {
     const auto& elements = file::embeddedModels().catalogues.fuses;
     for (Part& part : scene.parts)
         if (auto* fuse = std::get_if<Fuse>(&part.body); fuse != nullptr && !fuse->resistance_mohm)
-            fuse->resistance_mohm = elements.at(fuse->rating_a);
+            fuse->resistance_mohm = elements.at(fuse->style).at(fuse->rating_a);
     return scene;
 }
 

@@ -158,7 +158,9 @@ TEST_CASE("a long route, a long stack and many changes stay within the limits of
     ChangeSet all{.id = "all", .changes = {}};
     for (const auto& key : installation::keys())
         if (key.kind == "controller" && key.key_class != installation::KeyClass::Drawn)
-            all.changes.emplace_back(Set{"fridge." + std::string(key.name), key.max});
+            all.changes.emplace_back(
+                Set{"fridge." + std::string(key.name),
+                    key.type == installation::ValueType::Flag ? Value(true) : Value(key.max)});
     all.changes.erase(std::remove_if(all.changes.begin(),
                                      all.changes.end(),
                                      [](const Change& change) {
