@@ -55,9 +55,8 @@ std::string conductorSum(const Facts& facts,
     const double at_20_c_ohm = known_mohm_per_m * 1e-3 * conductor.length_m;
     const double factor = at_20_c_ohm > 0 ? element.ohm / at_20_c_ohm : 0;
     const Run* run = facts.drawn().findRun(element.part);
-    const double ambient_c = run != nullptr && run->ambient_c
-                                 ? *run->ambient_c
-                                 : facts.drawn().surroundings.ambient_c;
+    const double ambient_c =
+        run != nullptr && run->ambient_c ? *run->ambient_c : facts.drawn().surroundings.ambient_c;
     std::string sum;
     // Damage to strands and the like is no matter of temperature: then the resistance is said.
     if (std::abs(factor - (234.5 + ambient_c) / 254.5) > 1e-6) {
