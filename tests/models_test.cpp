@@ -122,7 +122,7 @@ TEST_CASE("bad catalogues are told all that is wrong with them, with their path"
     CHECK(found ==
           "fuses.toml:3:1: missing 'resistance_mohm'\n"
           "fuses.toml:4:10: 'source' wants a text in quotes\n"
-          "fuses.toml:5:13: 'certainty' is 'sure', expected standard, common practice, memory or "
+          "fuses.toml:5:13: 'certainty' is 'sure', expected standard, common practice, measured, "
           "ESTIMATE\n"
           "fuses.toml:6:12: 'rating_a' is 0, expected 1e-09 to 1000000000\n"
           "fuses.toml:7:1: unknown key 'ohm' in [[fuse-element]], expected one of certainty, "
