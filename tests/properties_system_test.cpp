@@ -45,14 +45,14 @@ void onOneGrid(Netlist& netlist) {
     const auto& unit = std::get<Controller>(scene.findPart(scene.subject)->body);
     netlist.job.stop_s = netlist.lead_s + unit.delay_s + unit.position_s + unit.spin_up_s + 0.5;
     std::string& text = netlist.job.circuit;
-    const auto replaceLine = [&](const char* begin, const std::string& line) {
+    const auto replace_line = [&](const char* begin, const std::string& line) {
         const std::size_t place = text.find(begin);
         REQUIRE(place != std::string::npos);
         text.replace(place, text.find('\n', place) - place, line);
     };
-    replaceLine(".options",
-                ".options method=trap pivrel=0.5 reltol=1e-7 chgtol=1e9 abstol=1e-9 vntol=1e-9");
-    replaceLine(".tran", ".tran 2e-4 " + text::number(netlist.job.stop_s) + " 0 2e-4 uic");
+    replace_line(".options",
+                 ".options method=trap pivrel=0.5 reltol=1e-7 chgtol=1e9 abstol=1e-9 vntol=1e-9");
+    replace_line(".tran", ".tran 2e-4 " + text::number(netlist.job.stop_s) + " 0 2e-4 uic");
 }
 
 /// Held off, so that the lowest voltage is that of the whole start.
@@ -303,14 +303,14 @@ Balance runEnergy() {
         balance.worst_share = std::max(balance.worst_share, std::abs(account.error()) / bound);
         balance.worst_j = std::max(balance.worst_j, std::abs(account.error()));
         balance.starts.push_back({.outcome = run.start.outcome});
-        const auto leaveOut = [&](const std::string& what, double joules) {
+        const auto leave_out = [&](const std::string& what, double joules) {
             balance.noticed[what] += std::abs(account.error() + joules) > bound ? 1 : 0;
         };
         for (const auto& [what, joules] : account.heat)
-            leaveOut("heat of " + what, joules);
+            leave_out("heat of " + what, joules);
         for (const auto& [what, joules] : account.stored)
-            leaveOut("stored in " + what, joules);
-        leaveOut("shaft", account.shaft);
+            leave_out("stored in " + what, joules);
+        leave_out("shaft", account.shaft);
     });
     return balance;
 }

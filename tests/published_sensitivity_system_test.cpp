@@ -148,14 +148,14 @@ std::vector<Change10> vary(const std::vector<Number>& numbers) {
                 wanted.push_back(
                     {.installation = one, .settings = {.held_off = true, .attempts = 1}});
     const std::vector<Start> starts = runs::startsOf(wanted);
-    const auto startOf = [&](const Installation& one) -> const Start& {
+    const auto start_of = [&](const Installation& one) -> const Start& {
         const auto place = std::ranges::find(wanted, one, &runs::Wanted::installation);
         return starts[static_cast<std::size_t>(place - wanted.begin())];
     };
     std::vector<Change10> changes;
     for (const Number& number : numbers) {
-        const auto before = headroomOf(startOf(number.before), number.before);
-        const auto after = headroomOf(startOf(number.after), number.after);
+        const auto before = headroomOf(start_of(number.before), number.before);
+        const auto after = headroomOf(start_of(number.after), number.after);
         changes.push_back({.path = number.path, .value = number.value});
         if (before && after)
             changes.back().volts = *after - *before;

@@ -221,8 +221,7 @@ private:
         case 0:
             return addPanel(from, minus);
         case 1: {
-            const Terminal bar =
-                through("plus-bar", BusBar{.studs = 6}, "1", "2", from, between(0.3, 4));
+            Terminal bar = through("plus-bar", BusBar{.studs = 6}, "1", "2", from, between(0.3, 4));
             for (std::uint64_t count = below(3); count > 0; --count)
                 addLoad({"plus-bar", std::to_string(2 + count)}, minus);
             return bar;
@@ -244,7 +243,7 @@ private:
         Panel panel;
         for (PanelWay& way : panel.ways)
             way = {.resistance_mohm = ratioBetween(0.5, 10), .closed = chance(85)};
-        const Terminal first = through("board", panel, "feed", "1", from, between(0.3, 4));
+        Terminal first = through("board", panel, "feed", "1", from, between(0.3, 4));
         for (std::uint64_t count = below(3); count > 0; --count)
             addLoad({"board", std::to_string(1 + count)}, minus);
         return first;
@@ -253,7 +252,7 @@ private:
     /// Lugs on a post: the feed's, perhaps a load's, the fridge's on top.
     Terminal addStud(const Terminal& from, const Terminal& minus) {
         const double face_mohm = ratioBetween(0.05, 5);
-        const Terminal post =
+        Terminal post =
             through("bolt", Stud{.face_mohm = face_mohm}, "post", "post", from, between(0.3, 3));
         if (chance(60))
             addLoad(post, minus);
@@ -291,7 +290,7 @@ private:
         return made;
     }
 
-    void addFridge(Terminal plus, Terminal minus) {
+    void addFridge(Terminal plus, const Terminal& minus) {
         add("fridge", unit());
         if (chance(50))
             plus = through(

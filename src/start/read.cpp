@@ -218,12 +218,14 @@ std::vector<MeterReading> readMeters(const Record& record, const Start& start) {
 /// through zero.
 bool conducts(const Solved& solved, const Netlist& netlist, std::size_t index) {
     constexpr double open_ohm = 100;
-    const auto isShut = [&](const Step& step) {
+    const auto is_shut = [&](const Step& step) {
         const int ohms = netlist.probes[static_cast<std::size_t>(step.element)].ohms;
         return ohms < 0 || solved.vectors[static_cast<std::size_t>(ohms)][index] < open_ohm;
     };
+    if (!netlist.network.loop)
+        return false;
     const SupplyLoop& loop = *netlist.network.loop;
-    return std::ranges::all_of(loop.out, isShut) && std::ranges::all_of(loop.back, isShut);
+    return std::ranges::all_of(loop.out, is_shut) && std::ranges::all_of(loop.back, is_shut);
 }
 
 double worstLedgerError(const Solved& solved, const Netlist& netlist) {
