@@ -255,8 +255,8 @@ void scaleFixedNumbers(Netlist& netlist) {
           std::pair("Rcall link call 5000", "Rcall link call 20000"),
           std::pair("resistance_mohm=1\n", "resistance_mohm=4\n"),
           std::pair("exp(log(1e8/shut)", "exp(log(4e8/shut)"),
-          std::pair("above_two adc_bridge(in_low=2 in_high=2)",
-                    "above_two adc_bridge(in_low=4 in_high=4)"),
+          std::pair("above_two adc_bridge(in_low={2-1e3*kept_off} in_high={2-1e3*kept_off})",
+                    "above_two adc_bridge(in_low={4-1e3*kept_off} in_high={4-1e3*kept_off})"),
           std::pair("Bfindout findout 0 V=1000", "Bfindout findout 0 V=500")}) {
         std::string& text = netlist.job.circuit;
         const std::size_t place = text.find(from);
