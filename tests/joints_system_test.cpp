@@ -2,6 +2,7 @@
 // Films on joints, joints that open by chance, strands that are broken, an engine that cranks.
 #include "drawn.h"
 #include "runs.h"
+#include "scratch.h"
 #include "small_circuit.h"
 
 #include "ebbline/network.h"
@@ -10,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fstream>
 #include <optional>
 #include <string>
 #include <vector>
@@ -125,6 +127,17 @@ TEST_CASE("a joint that opens stops the fridge, the same for the same seed", "[j
     CHECK(start(3, 60).events == first.events);
     CHECK(start(4, 60).events != first.events);
     CHECK(runs::run(withJoint({}), {.attempts = 1}).start.outcome == Outcome::Starts);
+}
+
+TEST_CASE("a joint that opens by itself is said to", "[joint]") {
+    const Scratch scratch;
+    const auto path = scratch.path() / "loose.toml";
+    std::ofstream(path) << file::write(
+        withJoint({.opens_per_min = 60, .opens_ms = 60, .opens_seed = 3}));
+    const runs::Output said = runs::program("start '" + path.string() + "'");
+    CHECK_THAT(said.text, Catch::Contains("third.to opens by itself now and then"));
+    CHECK_THAT(said.text, Catch::Contains("  open mΩ"));
+    CHECK_THAT(said.text, Catch::Contains("On paper: third.to: open"));
 }
 
 TEST_CASE("broken strands raise the resistance by what is left of them", "[joint]") {

@@ -42,7 +42,7 @@ Fields rowOf(const Inquiry& inquiry, const Ledger& ledger, std::size_t i) {
     row.set("is_needless", Fields(needless != "-"));
     if (needless != "-")
         setText(row, "remedy", text::tidyUnits(inquiry.losses[i].remedy));
-    row.set("ohms", ledger_row.ohms ? fixed(*ledger_row.ohms * 1e3, 1) : std::string("-"));
+    row.set("ohms", ohmsWords(ledger_row));
     row.set("watts", fixed(ledger_row.watts(), 1));
     return row;
 }

@@ -84,7 +84,7 @@ void writeLedger(const Inquiry& inquiry, std::string& out) {
                    sideWords(row.side),
                    fixed(row.volts, 3),
                    needlessWords(inquiry.losses, i),
-                   row.ohms ? fixed(*row.ohms * 1e3, 1) : std::string("-"),
+                   ohmsWords(row),
                    fixed(row.watts(), 1)));
     }
     writeSums(inquiry.losses, out);

@@ -60,6 +60,8 @@ inline constexpr const char* rules_words =
 [[nodiscard]] std::string basisWords(Basis basis);
 /// What comes before any action, a sentence.
 [[nodiscard]] std::string careWords();
+/// mohm of a row of the ledger; "-" where no current flows, "open" of a contact that is.
+[[nodiscard]] std::string ohmsWords(const LedgerRow& row);
 /// That a redesign cures no poor joint; empty where none of both is among the remedies.
 [[nodiscard]] std::string redesignWords(const std::vector<Remedy>& remedies);
 

@@ -70,6 +70,9 @@ Culprit findFlatBattery(const Facts& facts) {
 }
 
 std::string supplyWords(const Facts& facts, const Culprit& culprit) {
+    const Element* element = findElement(facts, culprit.name);
+    if (element != nullptr && !element->openings.empty())
+        return words("{} opens by itself now and then, and then nothing arrives", culprit.name);
     EBBLINE_ASSERT(facts.evidence.start.ledger.has_value(), "a culprit comes from a ledger");
     const Ledger& ledger = *facts.evidence.start.ledger;
     return words("{} takes {} V of the {} V lost between battery and fridge, {} V of it needlessly",

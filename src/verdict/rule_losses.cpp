@@ -41,6 +41,9 @@ std::string rounded(double value, int decimals) {
 }
 
 std::string ohmicSum(double ohm, double amps) {
+    constexpr double open_ohm = 1e4; // no conductor, joint or closed contact has so much
+    if (ohm > open_ohm)
+        return words("open");
     return rounded(ohm * 1e3, 3) + " mohm x " + text::fixed(amps, 2) + " A = " + volts(ohm * amps);
 }
 
