@@ -196,5 +196,5 @@ TEST_CASE("random networks run as in another simulator", "[published][engine]") 
             published::within(2000),
             {"gnucap, the same cards", published::Certainty::Derived});
     }
-    sheet.keep();
+    sheet.keepMeasured();
 }

@@ -6,6 +6,7 @@
 
 #include <cstdlib>
 #include <fstream>
+#include <sstream>
 #include <stdexcept>
 
 namespace ebbline::marked {
@@ -23,6 +24,19 @@ std::string section(const std::string& path, const std::string& name, const std:
         return text.substr(from, to - from);
     std::ofstream(file, std::ios::binary) << text.replace(from, to - from, made);
     return made;
+}
+
+std::string withoutColumn(const std::string& rows, std::size_t column) {
+    std::istringstream lines(rows);
+    std::string out;
+    for (std::string row; std::getline(lines, row);) {
+        std::size_t begin = 0;
+        for (std::size_t i = 0; i < column && begin != std::string::npos; ++i)
+            begin = row.find(" | ", begin + (i > 0 ? 3 : 0));
+        const std::size_t end = begin == std::string::npos ? begin : row.find(" |", begin + 3);
+        out += (end == std::string::npos ? row : row.erase(begin, end - begin)) + "\n";
+    }
+    return out;
 }
 
 } // namespace ebbline::marked

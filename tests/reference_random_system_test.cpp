@@ -231,7 +231,7 @@ void report(const Summary& summary) {
                 "within 1 ms or 0.5 %",
                 odeint);
     if (!runs::isSanitised())
-        sheet.keep();
+        sheet.keepMeasured();
 }
 
 } // namespace
