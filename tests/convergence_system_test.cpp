@@ -21,8 +21,8 @@ using namespace ebbline;
 namespace {
 
 constexpr std::uint64_t all_of_them = 2000;
-constexpr std::uint64_t a_tenth = 200;
-constexpr std::uint64_t under_sanitizers = 40;
+constexpr std::uint64_t in_a_check = 100;
+constexpr std::uint64_t under_sanitizers = 20;
 /// Of 2,000; fewer in proportion, rounded down.
 constexpr std::uint64_t may_fail = 2;
 
@@ -32,7 +32,7 @@ constexpr double ledger_v = 1e-3 + 1e-4 * 24;
 std::uint64_t howMany() {
     if (std::getenv("EBBLINE_LONG") != nullptr)
         return all_of_them;
-    return runs::isSanitised() ? under_sanitizers : a_tenth;
+    return runs::isSanitised() ? under_sanitizers : in_a_check;
 }
 
 /// As a file, read again, with its faults: what `ebbline start` would run.
@@ -125,7 +125,7 @@ TEST_CASE("random wirings are solved", "[convergence][slow]") {
               << counts.complaints);
     CHECK(counts.failed * all_of_them <= may_fail * many);
     CHECK(counts.worst_ledger_v <= ledger_v);
-    if (many < a_tenth)
+    if (many < in_a_check)
         return;
     // Every outcome a sensible wiring can have is among them.
     for (const Outcome outcome : {Outcome::Starts,

@@ -22,8 +22,8 @@ using random_loops::Kind;
 
 namespace {
 
-/// A fifth under sanitizers.
-constexpr std::uint64_t many = runs::isSanitised() ? 4 : 20;
+/// A third under sanitizers.
+constexpr std::uint64_t many = runs::isSanitised() ? 4 : 12;
 
 constexpr RunSettings held_off{.held_off = true, .attempts = 1};
 constexpr RunSettings acting{.attempts = 1};

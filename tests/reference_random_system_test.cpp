@@ -21,7 +21,7 @@ using published::Certainty;
 namespace {
 
 /// A fifth under sanitizers, and then a fifth of each outcome that there must be at least.
-constexpr std::uint64_t of_each_kind = runs::isSanitised() ? 16 : 80;
+constexpr std::uint64_t of_each_kind = runs::isSanitised() ? 14 : 70;
 constexpr int least_of_each = runs::isSanitised() ? 10 : 50;
 
 /// Nearer than this to the cut-out the outcome may differ.
