@@ -33,9 +33,11 @@ Fields meterRows(const Start& start) {
     return rows;
 }
 
-Fields factRows(const Examination& examination) {
+Fields factRows(const Inquiry& inquiry) {
     Fields rows = Fields::type::list;
-    for (const Fact& fact : findFacts(examination)) {
+    std::vector<Fact> facts = findFacts(inquiry.examination);
+    facts.push_back({words("Its lamp"), lampWords(inquiry)});
+    for (const Fact& fact : facts) {
         Fields row;
         row.set("label", fact.label);
         row.set("words", plain(fact.words));
@@ -75,7 +77,7 @@ void addVerdict(const Inquiry& inquiry, Fields& page) {
     setText(page, "action", wording.action);
     if (!wording.action.empty())
         setText(page, "care_first", careWords());
-    page.set("facts", factRows(examination));
+    page.set("facts", factRows(inquiry));
     page.set("events", eventRows(examination.start));
     page.set("horizon", fixed(examination.start.horizon_s, 1));
     if (!examination.start.meters.empty()) {
