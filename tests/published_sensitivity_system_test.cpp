@@ -161,8 +161,8 @@ std::vector<Change10> vary(const std::vector<Number>& numbers) {
         if (before && after)
             changes.back().volts = *after - *before;
     }
-    std::ranges::stable_sort(changes, std::greater{}, [](const Change10& change) {
-        return std::abs(change.volts.value_or(1e9));
+    std::ranges::sort(changes, {}, [](const Change10& change) {
+        return std::pair(-std::abs(change.volts.value_or(1e9)), change.path);
     });
     return changes;
 }

@@ -41,6 +41,7 @@ std::vector<Netlist> unitRuns(const Network& network, const Models& models) {
         std::min(thresholds.highest_v - 0.1,
                  std::max(thresholds.cut_out_v + scale * least_above_v, highestVolts(network)));
     std::vector<Netlist> runs;
+    runs.reserve(unit_points);
     for (int i = 0; i < unit_points; ++i) {
         runs.push_back(steadyRun(network.installation,
                                  models,
@@ -118,6 +119,7 @@ std::vector<BatteryPoint> readBattery(const std::vector<Netlist>& runs,
 
 std::vector<Solution> runAll(Engine& engine, const std::vector<Netlist>& runs) {
     std::vector<Job> jobs;
+    jobs.reserve(runs.size());
     for (const Netlist& run : runs)
         jobs.push_back(run.job);
     return engine.run(jobs);
@@ -188,6 +190,7 @@ Characteristics characterize(Engine& engine, const Network& network, const Model
     found.unit = readUnit(unit_runs, unit_solutions);
     for (const std::size_t battery : batteriesOf(network)) {
         std::vector<Netlist> runs;
+        runs.reserve(charge_points + 1);
         for (int i = 0; i < charge_points; ++i)
             runs.push_back(batteryRun(network,
                                       models,

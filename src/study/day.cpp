@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 namespace ebbline::study {
@@ -24,12 +25,15 @@ struct Switching {
 };
 
 std::vector<Switching> switchingsOf(const Network& network) {
-    std::vector<Switching> all;
+    std::multimap<double, Switching> by_time;
     for (std::size_t i = 0; i < network.elements.size(); ++i)
         for (const auto& [at_s, closed] : network.elements[i].switchings)
             if (at_s <= day_s)
-                all.push_back({at_s, i, closed});
-    std::ranges::stable_sort(all, {}, &Switching::at_s);
+                by_time.emplace(at_s, Switching{at_s, i, closed});
+    std::vector<Switching> all;
+    all.reserve(by_time.size());
+    for (const auto& [at_s, switching] : by_time)
+        all.push_back(switching);
     return all;
 }
 

@@ -90,8 +90,8 @@ std::vector<StartLimit> findLimits(StartSearch& search, const Day& way, std::siz
         ++reach.starts;
     }
     std::vector<std::pair<Switches, Reach>> most(states.begin(), states.end());
-    std::ranges::stable_sort(
-        most, std::greater<>(), [](const auto& state) { return state.second.starts; });
+    std::ranges::sort(
+        most, {}, [](const auto& state) { return std::pair(-state.second.starts, state.first); });
     most.resize(std::min(most.size(), most_states));
     std::vector<StartLimit> limits;
     for (const auto& [switches, reach] : most)

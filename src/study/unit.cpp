@@ -104,7 +104,7 @@ public:
         fitRunning();
         progress(words("fitting the spin-up to the highest start current"));
         fitStart();
-        return std::move(m_fit);
+        return m_fit;
     }
 
 private:
