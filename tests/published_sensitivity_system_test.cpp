@@ -11,7 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
-#include <functional>
+#include <utility>
 
 using namespace ebbline;
 
