@@ -38,7 +38,7 @@ struct Case {
 
 void switchAt(Installation& drawn, const std::string& path, double hour, bool on) {
     drawn.events.push_back({.at_s = hour * 3600, .set = {{path, on}}});
-    std::ranges::stable_sort(drawn.events, {}, &Event::at_s);
+    std::ranges::sort(drawn.events, {}, &Event::at_s);
 }
 
 Installation draw(const Case& one) {

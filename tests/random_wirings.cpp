@@ -428,7 +428,7 @@ private:
         for (std::uint64_t i = 1 + below(3); i > 0; --i)
             m_scene.events.push_back({.at_s = static_cast<double>(below(800)) / 100,
                                       .set = {{of(switches()), chance(50)}}});
-        std::ranges::stable_sort(m_scene.events, {}, &Event::at_s);
+        std::ranges::sort(m_scene.events, {}, &Event::at_s);
     }
 
     std::mt19937_64 m_random;
