@@ -47,7 +47,7 @@ Installation draw(const Case& one) {
     battery.capacity_ah = one.capacity_ah;
     battery.age_pct = one.age_pct;
     drawn.surroundings.ambient_c = one.ambient_c;
-    const auto onBattery = [&](const std::string& id, Body body, double from_h, double to_h) {
+    const auto on_battery = [&](const std::string& id, Body body, double from_h, double to_h) {
         drawn::addPart(drawn,
                        id,
                        std::move(body),
@@ -56,15 +56,15 @@ Installation draw(const Case& one) {
         switchAt(drawn, id + ".on", to_h, false);
     };
     if (one.load_a > 0)
-        onBattery("lamps",
-                  Load{.law = "current", .current_a = one.load_a, .on = false},
-                  one.load_from_h,
-                  one.load_to_h);
+        on_battery("lamps",
+                   Load{.law = "current", .current_a = one.load_a, .on = false},
+                   one.load_from_h,
+                   one.load_to_h);
     if (one.charger_a > 0)
-        onBattery("sun",
-                  Charger{.current_a = one.charger_a, .on = false},
-                  one.charger_from_h,
-                  one.charger_to_h);
+        on_battery("sun",
+                   Charger{.current_a = one.charger_a, .on = false},
+                   one.charger_from_h,
+                   one.charger_to_h);
     return drawn;
 }
 
@@ -192,13 +192,13 @@ TEST_CASE("starts fail before running does, and where real starts do", "[hours]"
     CHECK(small.day.totals.starts > 0);
     CHECK(small.day.totals.failed_starts > 0);
     // Real starts on either side of the limit.
-    const auto startsAt = [](double charge) {
+    const auto starts_at = [](double charge) {
         Case there = failing;
         there.charge_pct = 100 * charge;
         return runs::run(draw(there), {.attempts = 1}).start.outcome;
     };
-    CHECK(startsAt(limitOf(small) + 0.005) == Outcome::Starts);
-    CHECK(startsAt(limitOf(small) - 0.005) != Outcome::Starts);
+    CHECK(starts_at(limitOf(small) + 0.005) == Outcome::Starts);
+    CHECK(starts_at(limitOf(small) - 0.005) != Outcome::Starts);
 }
 
 TEST_CASE("with a narrow band the running share is heat over cooling", "[hours]") {
@@ -288,15 +288,15 @@ TEST_CASE("a box that takes in more than is carried out keeps the compressor run
 }
 
 TEST_CASE("a lamp in the evening does not lengthen a start", "[hours]") {
-    const auto stopOf = [](double hour) {
+    const auto stop_of = [](double hour) {
         Installation drawn = draw({.load_a = 2});
         for (Event& event : drawn.events)
             event.at_s = hour * 3600;
         const Models& models = file::embeddedModels();
         return netlist::build(network::build(drawn, models.catalogues), models, {}).job.stop_s;
     };
-    CHECK(stopOf(18) == stopOf(0));
-    CHECK_THAT(stopOf(0.5), WithinAbs(stopOf(0) + 1800, 1e-6));
+    CHECK(stop_of(18) == stop_of(0));
+    CHECK_THAT(stop_of(0.5), WithinAbs(stop_of(0) + 1800, 1e-6));
 }
 
 TEST_CASE("the keys of a controller say what its box is like", "[hours]") {
@@ -307,12 +307,12 @@ TEST_CASE("the keys of a controller say what its box is like", "[hours]") {
     // No circuit has them: the same start with another box.
     Installation drawn = draw(lasting);
     const Models& models = file::embeddedModels();
-    const auto circuitOf = [&] {
+    const auto circuit_of = [&] {
         return netlist::build(network::build(drawn, models.catalogues), models, {}).job.circuit;
     };
-    const std::string before = circuitOf();
+    const std::string before = circuit_of();
     drawn::unitOf(drawn).box_w_per_k = 7;
-    CHECK(circuitOf() == before);
+    CHECK(circuit_of() == before);
     CHECK(before.find("box_w_per_k") == std::string::npos);
 }
 

@@ -156,7 +156,7 @@ TEST_CASE("broken strands raise the resistance by what is left of them", "[joint
 }
 
 TEST_CASE("an engine that cranks on the fridge's battery drops it below the cut-out", "[load]") {
-    const auto gaveUpAt = [](const char* battery) {
+    const auto gave_up_at = [](const char* battery) {
         Installation drawn = drawn::loop({.charge_pct = 50});
         std::get<Battery>(drawn.parts.front().body).capacity_ah = 60;
         Part starter{.id = "starter", .body = Load{}};
@@ -176,9 +176,9 @@ TEST_CASE("an engine that cranks on the fridge's battery drops it below the cut-
                 at_s = event.at_s;
         return at_s;
     };
-    const auto shared_s = gaveUpAt("house");
+    const auto shared_s = gave_up_at("house");
     REQUIRE(shared_s.has_value());
     CHECK(*shared_s > 3);
     CHECK(*shared_s < 3.2);
-    CHECK_FALSE(gaveUpAt("spare").has_value());
+    CHECK_FALSE(gave_up_at("spare").has_value());
 }

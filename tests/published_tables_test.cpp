@@ -35,7 +35,8 @@ double orNothing(const std::optional<double>& value) {
 }
 
 Comparison compareConductors(const std::string& name) {
-    const auto& printed = conductorTables().at(name);
+    const auto tables = conductorTables();
+    const auto& printed = tables.at(name);
     // Neither has a size the other lacks.
     CHECK(catalogues().conductors.at(name).size() == printed.size());
     Comparison found;

@@ -171,7 +171,7 @@ TEST_CASE("the lamp shows what its catalogue says, and every pattern is for an o
 
 TEST_CASE("what mends the unit itself makes it start, and what mends the supply does not",
           "[faults]") {
-    const auto remediesOf = [](const Installation& drawn) {
+    const auto remedies_of = [](const Installation& drawn) {
         const auto pool = runs::makePool();
         return study::findRemedies(*pool,
                                    drawn,
@@ -186,7 +186,7 @@ TEST_CASE("what mends the unit itself makes it start, and what mends the supply 
         CAPTURE(fault);
         const Installation drawn = withFault(fault);
         std::vector<RemedyKind> cures;
-        for (const Remedy& remedy : remediesOf(drawn)) {
+        for (const Remedy& remedy : remedies_of(drawn)) {
             if (!remedy.cure)
                 continue;
             cures.push_back(remedy.kind);
