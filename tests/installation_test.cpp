@@ -107,8 +107,9 @@ TEST_CASE("every field of every kind has its key", "[installation]") {
     [[maybe_unused]] const auto& [lead_m, lead_mm2, clip, lead_a, lead_holder, lead_blown] =
         BenchLeads{};
     CHECK(keysOf("bench-leads").size() == 6);
-    [[maybe_unused]] const auto& [law, ohm, amps, watts, times, start_s, input, load_on] = Load{};
-    CHECK(keysOf("load").size() == 8);
+    [[maybe_unused]] const auto& [law, ohm, amps, watts, times, start_s, follow, input, load_on] =
+        Load{};
+    CHECK(keysOf("load").size() == 9);
     [[maybe_unused]] const auto& [first_lead, other_lead, meter_mohm] =
         Meter{}; // leads name terminals
     CHECK(keysOf("meter").size() == 1);

@@ -114,7 +114,7 @@ double partSettles(double watts) {
     return last(
         solve(
             {.cards = "v1 a 0 25.2\nx1 a b joint ohm=0.3\nvon on 0 PWL(0 0 0.1 0 0.6 1)\nx2 b 0 on "
-                      "load_power capacitor_uf=1000 on=0 power_w=" +
+                      "load_power capacitor_uf=1000 on=0 follow_s=1e-5 power_w=" +
                       text::number(watts) + "\n",
              .models = {"joint", "load_power"},
              .vectors = {"v(b)"},
@@ -178,8 +178,8 @@ std::string loadCards(const Feed& feed, double watts, double start_v) {
     if (feed.is_part)
         return "von on 0 PWL(0 0 " + text::number(60 * periodOf(feed)) + " 0 " +
                text::number(140 * periodOf(feed)) +
-               " 1)\nx2 b 0 on load_power on=0 capacitor_uf=" + text::number(feed.farad * 1e6) +
-               " power_w=" + text::number(watts) + "\n";
+               " 1)\nx2 b 0 on load_power on=0 follow_s=1e-7 capacitor_uf=" +
+               text::number(feed.farad * 1e6) + " power_w=" + text::number(watts) + "\n";
     const std::string esr =
         feed.esr_ohm > 0 ? "rc b c " + text::number(feed.esr_ohm) + "\n" : "vc b c 0\n";
     return esr + "c1 c 0 " + text::number(feed.farad) + " ic=" + text::number(start_v) +

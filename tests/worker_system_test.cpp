@@ -221,8 +221,11 @@ TEST_CASE("nothing is left behind by a program that is interrupted as it begins"
 TEST_CASE("nothing is left behind by a worker that is killed as it begins", "[engine]") {
     const Scratch scratch;
     const TemporaryFolder folder(scratch.path());
+    // On a busy machine the folder is often gone before anyone saw it.
+    constexpr int enough = 10;
+    constexpr int most_tries = 2000;
     int crashed = 0;
-    for (int i = 0; i < 40; ++i) {
+    for (int i = 0; i < most_tries && crashed < enough; ++i) {
         const auto pool = runs::makePool(1);
         // The worker's folder carries its number, so that it can be killed while it has one.
         std::atomic<bool> is_over = false;
@@ -240,7 +243,7 @@ TEST_CASE("nothing is left behind by a worker that is killed as it begins", "[en
         crashed += std::holds_alternative<Crashed>(solution) ? 1 : 0;
         CHECK(becomesEmpty(scratch.path()));
     }
-    CHECK(crashed > 0);
+    CHECK(crashed == enough);
 }
 
 TEST_CASE("a job run in this process gives the same bytes and leaves it as it was", "[engine]") {

@@ -107,9 +107,9 @@ namespace network {
 /// R(t) = R20 (234.5 + t) / 254.5 (IEC 60287; copper, 0.00393 per K at 20 C).
 [[nodiscard]] double conductorOhm(double mohm_per_m_20c, double length_m, double celsius);
 
-/// What a joint's film has at `amps`, ohms: film_v tanh(amps film_ohm / film_v) / amps (ESTIMATE
-/// for its shape), at small currents film_ohm.
-[[nodiscard]] double filmOhm(const Element& joint, double amps);
+/// Metal and film of a joint at `amps`, ohms. The film has film_v tanh(amps film_ohm / film_v) /
+/// amps (ESTIMATE for its shape), at small currents film_ohm.
+[[nodiscard]] double jointOhm(const Element& joint, double amps);
 
 /// Diameter of a thin-walled core over its insulation, mm. ESTIMATE: within 6 % of usual cores from
 /// 1.5 to 35 mm2; a pair laid together lies that far apart.

@@ -185,8 +185,9 @@ struct Load {
     double resistance_ohm = 2.4;
     double current_a = 5;
     double power_w = 60;
-    double start_times = 1;    ///< current at switching on, over the steady one
-    double start_s = 0.3;      ///< time constant with which that dies away
+    double start_times = 1;  ///< current at switching on, over the steady one
+    double start_s = 0.3;    ///< time constant with which that dies away
+    double follow_s = 0.001; ///< of a power: time constant with which its control follows the volts
     double capacitor_uf = 100; ///< its input capacitor
     bool on = true;
     bool operator==(const Load&) const = default;

@@ -90,6 +90,8 @@ struct LedgerRow {
     bool operator==(const LedgerRow&) const = default;
 
     [[nodiscard]] double watts() const { return volts * amps; }
+    /// No conductor, joint or closed contact has so many ohms.
+    [[nodiscard]] bool isOpen() const { return ohms && *ohms > 1e4; }
 };
 
 /// The whole loop at one instant: source_v - sum of volts - controller_v = error_v.

@@ -91,8 +91,8 @@ std::string whyNotSolved(const Job& job, const Solved& solved) {
     return "";
 }
 
-bool endsEarly(const Job& job, const Solved& solved) {
-    return !solved.time_s.empty() && !reachesEnd(job, solved.time_s);
+bool wentAstray(const Job& job, const Solved& solved) {
+    return !solved.time_s.empty() && !whyNotSolved(job, solved).empty();
 }
 
 std::optional<std::string> withPivots(const std::string& circuit, const std::string& pivots) {

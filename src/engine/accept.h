@@ -18,8 +18,8 @@ namespace ebbline::engine {
 /// potential beyond twice the highest source. Empty when they are one.
 [[nodiscard]] std::string whyNotSolved(const Job& job, const Solved& solved);
 
-/// Whether the run began and gave up on the way.
-[[nodiscard]] bool endsEarly(const Job& job, const Solved& solved);
+/// Whether the run began, and gave up on the way or came to values that cannot be.
+[[nodiscard]] bool wentAstray(const Job& job, const Solved& solved);
 
 /// The same circuit with another least size of pivots, by which the simulator chooses another order
 /// of elimination; nothing for a circuit that states none.

@@ -11,7 +11,7 @@ namespace ebbline::engine {
 void startSpice();
 
 /// Loads, runs, copies, forgets. A circuit is loaded anew for every job, so that no result depends
-/// on the jobs before it. A run that gives up on the way is tried again with other pivots.
+/// on the jobs before it. A run that goes astray is tried again with other pivots.
 [[nodiscard]] Solution runSpice(const Job& job);
 
 /// Whether the library asked the process to end; no further job may be given to it then.

@@ -157,6 +157,9 @@ std::vector<Field> consumerFields() {
               &Load::start_times),
         field(number(kind, "start_s", 0.001, 60, Drawn, "time constant of its dying away"),
               &Load::start_s),
+        field(
+            number(kind, "follow_s", 1e-5, 10, Drawn, "of a power: its control follows the volts"),
+            &Load::follow_s),
         field(number(kind, "capacitor_uf", 1, 100000, Drawn, "its input capacitor"),
               &Load::capacitor_uf),
         field(flag(kind, "on", State, "whether it draws"), &Load::on),

@@ -7,9 +7,11 @@
 
 namespace ebbline::network {
 
-double filmOhm(const Element& joint, double amps) {
+double jointOhm(const Element& joint, double amps) {
+    if (joint.film_ohm == 0)
+        return joint.ohm;
     const double over = std::max(std::abs(amps) * joint.film_ohm / joint.film_v, 1e-6);
-    return joint.film_ohm * std::tanh(over) / over;
+    return joint.ohm - joint.film_ohm + joint.film_ohm * std::tanh(over) / over;
 }
 
 } // namespace ebbline::network

@@ -231,10 +231,9 @@ std::string basisWords(Basis basis) {
 }
 
 std::string ohmsWords(const LedgerRow& row) {
-    constexpr double open_ohm = 1e4; // no conductor, joint or closed contact has so much
     if (!row.ohms)
         return "-";
-    return *row.ohms > open_ohm ? words("open") : fixed(*row.ohms * 1e3, 1);
+    return row.isOpen() ? words("open") : fixed(*row.ohms * 1e3, 1);
 }
 
 std::string careWords() {

@@ -22,7 +22,7 @@ double loadAmps(const Load& load, double volts) {
         return volts / load.resistance_ohm;
     if (load.law == "current")
         return load.current_a * std::tanh(volts);
-    return load.power_w * volts / std::max(volts * volts, 36.0);
+    return load.power_w * volts / std::max(volts * volts, 36.0) * std::tanh(volts);
 }
 
 double idleAmps(double watts, double volts) {
@@ -165,8 +165,7 @@ double Steady::ohmOf(std::size_t element) const {
     const Element& one = m_network.elements[element];
     const Part* part = m_network.installation.findPart(one.part);
     if (one.film_ohm > 0)
-        return std::max(one.ohm - one.film_ohm + network::filmOhm(one, m_currents[element]),
-                        least_ohm);
+        return std::max(network::jointOhm(one, m_currents[element]), least_ohm);
     if (one.kind != ElementKind::Fuse)
         return std::max(one.ohm, least_ohm);
     const auto* fuse = std::get_if<Fuse>(&part->body);

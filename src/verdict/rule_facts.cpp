@@ -167,7 +167,7 @@ double Facts::runningOhm(int element, double fridge_a, bool warm) const {
     const Element& drawn_element = this->element(element);
     const double amps = carriedAmps(element, fridge_a);
     if (drawn_element.film_ohm > 0)
-        return drawn_element.ohm - drawn_element.film_ohm + network::filmOhm(drawn_element, amps);
+        return network::jointOhm(drawn_element, amps);
     const auto conductor = warm ? findConductor(element) : std::nullopt;
     const auto capacity = conductor ? capacityOf(*conductor) : std::nullopt;
     if (!capacity || capacity->amps <= 0)

@@ -41,9 +41,6 @@ std::string rounded(double value, int decimals) {
 }
 
 std::string ohmicSum(double ohm, double amps) {
-    constexpr double open_ohm = 1e4; // no conductor, joint or closed contact has so much
-    if (ohm > open_ohm)
-        return words("open");
     return rounded(ohm * 1e3, 3) + " mohm x " + text::fixed(amps, 2) + " A = " + volts(ohm * amps);
 }
 
@@ -94,8 +91,9 @@ Loss lossOf(const Facts& facts, const LedgerRow& row) {
     }
     const Element& element = facts.element(index);
     const auto conductor = facts.findConductor(index);
-    loss.sum =
-        conductor ? conductorSum(facts, *conductor, element, row) : ohmicSum(*row.ohms, row.amps);
+    loss.sum = row.isOpen() ? words("open")
+               : conductor  ? conductorSum(facts, *conductor, element, row)
+                            : ohmicSum(*row.ohms, row.amps);
     const Reference reference = conductor ? findSizeReference(facts, *conductor, element, row.amps)
                                           : findReference(facts, element, *row.ohms);
     loss.basis = reference.basis;
