@@ -99,7 +99,10 @@ def check(program, folder, source, readme):
             done = run(fill_in(command), program, folder)
             if done.returncode != 0:
                 problems.append(f"{command}: status {done.returncode}: {done.stderr[-300:]}")
-        if block[0].startswith("ebbline = "):
+        if 'what = "cases"' in block:
+            with open(os.path.join(folder, "cases.toml"), "w", encoding="utf-8") as cases:
+                cases.write("\n".join(block) + "\n")
+        elif block[0].startswith("ebbline = "):
             ran += 1
             with open(os.path.join(folder, "readme.toml"), "w", encoding="utf-8") as scene:
                 scene.write("\n".join(block) + "\n")

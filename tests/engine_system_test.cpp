@@ -15,7 +15,6 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 #include <thread>
 
 using namespace ebbline;
@@ -25,24 +24,6 @@ using namespace std::chrono_literals;
 namespace {
 
 using Clock = std::chrono::steady_clock;
-
-/// Processes whose parent is `parent`, zombies included.
-std::vector<int> childrenOf(int parent) {
-    std::vector<int> children;
-    for (const auto& entry : std::filesystem::directory_iterator("/proc")) {
-        std::ifstream file(entry.path() / "stat");
-        std::string text;
-        if (!std::getline(file, text))
-            continue;
-        int parent_pid = 0;
-        char state = 0;
-        std::istringstream rest(text.substr(text.rfind(')') + 1));
-        rest >> state >> parent_pid;
-        if (parent_pid == parent)
-            children.push_back(std::stoi(entry.path().filename().string()));
-    }
-    return children;
-}
 
 Job fakeJob(const std::string& task) {
     return {.circuit = task + " job", .vectors = {"v(a)"}, .stop_s = 2, .highest_v = 12};
@@ -94,7 +75,7 @@ TEST_CASE("every way a worker can fail is its own value, within the deadline", "
     CHECK_THAT(std::get<Rejected>(runFake("truncate")).reason, Contains("within a frame"));
     CHECK_THAT(std::get<Rejected>(runFake("babble")).reason, Contains("unknown kind"));
     CHECK_THAT(std::get<Rejected>(runFake("boast")).reason, Contains("1073741824"));
-    CHECK(childrenOf(getpid()).empty());
+    CHECK(runs::childrenOf(getpid()).empty());
 }
 
 TEST_CASE("a worker of another version is refused", "[engine]") {
@@ -103,7 +84,7 @@ TEST_CASE("a worker of another version is refused", "[engine]") {
     const Solution solution = fakePool()->run({&job, 1}).front();
     unsetenv("EBBLINE_FAKE_VERSION");
     CHECK_THAT(std::get<Rejected>(solution).reason, Contains("version"));
-    CHECK(childrenOf(getpid()).empty());
+    CHECK(runs::childrenOf(getpid()).empty());
 }
 
 TEST_CASE("a run that must abort is not taken for solved", "[engine]") {
@@ -183,7 +164,7 @@ TEST_CASE("when the program is killed its workers go with it", "[engine]") {
         std::vector<int> workers;
         for (int tries = 0; tries < 500 && workers.empty(); ++tries) {
             std::this_thread::sleep_for(10ms);
-            workers = childrenOf(program);
+            workers = runs::childrenOf(program);
         }
         REQUIRE_FALSE(workers.empty());
         kill(signal == SIGINT ? -program : program, signal);

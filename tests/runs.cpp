@@ -10,6 +10,9 @@
 #include <array>
 #include <cerrno>
 #include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
 #include <system_error>
 
 namespace ebbline::runs {
@@ -82,6 +85,23 @@ Examination examineBriefly(const Installation& installation) {
     found.verdict =
         verdict::judge(installation, found.start, found.held_off ? &*found.held_off : nullptr);
     return found;
+}
+
+std::vector<int> childrenOf(int parent) {
+    std::vector<int> children;
+    for (const auto& entry : std::filesystem::directory_iterator("/proc")) {
+        std::ifstream file(entry.path() / "stat");
+        std::string text;
+        if (!std::getline(file, text))
+            continue;
+        int parent_pid = 0;
+        char state = 0;
+        std::istringstream rest(text.substr(text.rfind(')') + 1));
+        rest >> state >> parent_pid;
+        if (parent_pid == parent)
+            children.push_back(std::stoi(entry.path().filename().string()));
+    }
+    return children;
 }
 
 Output program(const std::string& arguments) {

@@ -53,6 +53,9 @@ void runMany(std::span<const Wanted> wanted, const std::function<void(std::size_
 /// The same without the loop budget, which takes most of the time.
 [[nodiscard]] Examination examineBriefly(const Installation& installation);
 
+/// Processes whose parent is `parent`, zombies included.
+[[nodiscard]] std::vector<int> childrenOf(int parent);
+
 /// Standard output and exit status of the built program.
 struct Output {
     std::string text;

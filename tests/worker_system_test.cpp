@@ -226,7 +226,8 @@ TEST_CASE("nothing is left behind by a worker that is killed as it begins", "[en
     constexpr int most_tries = 2000;
     int crashed = 0;
     for (int i = 0; i < most_tries && crashed < enough; ++i) {
-        const auto pool = runs::makePool(1);
+        const auto pool =
+            engine::makePool({.workers = 1, .program = EBBLINE_PROGRAM, .attempts = 1});
         // The worker's folder carries its number, so that it can be killed while it has one.
         std::atomic<bool> is_over = false;
         std::thread killer([&] {

@@ -2,6 +2,7 @@
 // TOML files in and out: scenes and catalogues. The only folder that knows toml++.
 #pragma once
 
+#include "ebbline/cases.h"
 #include "ebbline/installation.h"
 #include "ebbline/models.h"
 
@@ -36,6 +37,13 @@ namespace file {
                                 const std::string& name,
                                 const Catalogues& catalogues,
                                 const std::filesystem::path& folder = {});
+
+/// Reads a file of cases, changes of `installation`. Throws SceneError with every problem found,
+/// and std::system_error when the file cannot be read.
+[[nodiscard]] Cases readCases(const std::filesystem::path& path, const Installation& installation);
+/// The same from its text; `name` stands for the file in messages.
+[[nodiscard]] Cases
+readCasesText(std::string_view text, const std::string& name, const Installation& installation);
 
 /// A whole scene as text, without what is as the catalogues or the built-in defaults have it. Read
 /// with the same catalogues it is the same installation, comments and x- keys aside. Throws

@@ -13,6 +13,7 @@ namespace ebbline {
 
 /// One start, judged: what `ebbline start` prints.
 struct Examination {
+    Accuracy accuracy = Accuracy::Final;
     Network network;
     Start start;
     std::optional<Start> held_off; ///< there when the cut-out acted
@@ -40,6 +41,11 @@ using Progress = std::function<void(const std::string&)>;
                                         const Installation& installation,
                                         const Models& models,
                                         const Progress& progress);
+
+/// The same as a draft, which ends with the first attempt: for a picture that follows the hand. The
+/// start and its held-off twin run side by side.
+[[nodiscard]] Examination
+runDraft(Engine& engine, const Installation& installation, const Models& models);
 
 /// The solved run, or EngineError that says what happened to it.
 [[nodiscard]] Solved requireSolved(Solution solution);

@@ -35,6 +35,9 @@ void replaceAll(std::string& text, std::string_view what, std::string_view with)
 /// For people: units as they write them, mm² and mΩ.
 [[nodiscard]] std::string tidyUnits(std::string sentence);
 
+/// XXH3-128 of the bytes in hexadecimal digits, as the tool xxh128sum prints it.
+[[nodiscard]] std::string contentHash(std::string_view bytes);
+
 /// Display width in characters (Unicode code points), for column lay-out.
 [[nodiscard]] std::size_t width(std::string_view utf8);
 

@@ -5,6 +5,7 @@
 #include "ebbline/words.h"
 
 #include <fmt/core.h>
+#include <xxhash.h>
 
 #include <algorithm>
 #include <array>
@@ -159,6 +160,11 @@ std::string tidyUnits(std::string sentence) {
 std::size_t width(std::string_view utf8) {
     return static_cast<std::size_t>(
         std::ranges::count_if(utf8, [](char byte) { return (byte & 0xC0) != 0x80; }));
+}
+
+std::string contentHash(std::string_view bytes) {
+    const XXH128_hash_t hash = XXH3_128bits(bytes.data(), bytes.size());
+    return fmt::format("{:016x}{:016x}", hash.high64, hash.low64);
 }
 
 } // namespace ebbline::text

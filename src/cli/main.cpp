@@ -3,6 +3,7 @@
 #include "commands.h"
 #include "help.h"
 #include "hours.h"
+#include "many.h"
 #include "unit.h"
 
 #include "ebbline/engine.h"
@@ -75,8 +76,24 @@ void addRules(CLI::App& command, RuleSettings& rules) {
         ->needs(limit);
 }
 
+/// Many starts instead of one.
+CLI::Option* addMany(CLI::App& command, ManyOptions& options) {
+    CLI::Option* each = command.add_option(
+        "--each", options.each, words("a start for every case of this file, into a table"));
+    command
+        .add_option("-o,--output",
+                    options.output,
+                    words("the table: .csv or .jsonl; goes on where it was interrupted"))
+        ->needs(each);
+    command
+        .add_flag("--draft", options.draft, words("the table within 20 mV, several times as fast"))
+        ->needs(each);
+    return each;
+}
+
 void addStart(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<StartOptions>();
+    auto many_options = std::make_shared<ManyOptions>();
     CLI::App& command = *app.add_subcommand("start", words("simulate one start and judge it"));
     addScene(command, options->scene);
     addJson(command, options->json);
@@ -87,7 +104,14 @@ void addStart(CLI::App& app, Chosen& chosen) {
     command.add_option("--waveform",
                        options->waveform,
                        words("write voltage, current and speed over time as CSV"));
-    command.callback([options, &chosen] { chosen = [options] { return start(*options); }; });
+    CLI::Option* each = addMany(command, *many_options);
+    for (const char* one : {"--json", "--expect", "--drop", "--waveform"})
+        each->excludes(command.get_option(one));
+    command.callback([options, many_options, each, &chosen] {
+        many_options->scene = options->scene;
+        chosen = each->count() > 0 ? Chosen([many_options] { return many(*many_options); })
+                                   : Chosen([options] { return start(*options); });
+    });
 }
 
 void addHours(CLI::App& app, Chosen& chosen) {

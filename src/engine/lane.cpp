@@ -88,13 +88,13 @@ void Lane::restart() {
     m_jobs_done = 0;
 }
 
-/// The socket is closed: a frame cut short or a worker that lives on breaks the protocol, else the
-/// worker crashed.
+/// The socket is closed: a worker that lives on breaks the protocol, and so does one that ends of
+/// its own accord within a frame; else it crashed.
 Solution Lane::lost() {
     const auto how = m_process->reap(grace);
     if (!how)
         return Rejected{"the worker closed its socket and did not end"};
-    if (m_reader.isHalf())
+    if (m_reader.isHalf() && how->starts_with("exit"))
         return Rejected{"the answer ends within a frame (" + *how + ")"};
     return Crashed{*how};
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Several workers, one poll loop: jobs out, solutions in, in job order.
 #include "lane.h"
+#include "waker.h"
 
 #include "ebbline/engine.h"
 
@@ -19,6 +20,18 @@ namespace {
 
 using Clock = Lane::Clock;
 
+/// Jobs that are held per worker, waiting or done and waiting for an earlier one.
+constexpr std::size_t held_per_worker = 8;
+
+/// A job from when it is asked for until its solution is taken.
+struct Order {
+    Job job;
+    std::size_t number = 0; ///< in its stream
+    int losses = 0;
+    bool is_out = false;
+    std::optional<Solution> solution;
+};
+
 class Pool final : public Engine {
 public:
     explicit Pool(PoolSettings settings) : m_settings(std::move(settings)) {
@@ -28,31 +41,71 @@ public:
             m_lanes.emplace_back(m_settings);
     }
 
-    [[nodiscard]] std::vector<Solution> run(std::span<const Job> jobs) override {
-        // A run that was left by an exception may have left its jobs behind.
-        for (Lane& lane : m_lanes)
-            if (lane.isBusy())
-                lane.abandon();
-        std::vector<Solution> solutions(jobs.size());
-        std::size_t next = 0;
-        std::size_t done = 0;
-        while (done < jobs.size()) {
-            for (Lane& lane : m_lanes)
-                while (!lane.isBusy() && next < jobs.size()) {
-                    if (auto refused = lane.give(next, jobs[next])) {
-                        solutions[next] = std::move(*refused);
-                        ++done;
-                    }
-                    ++next;
-                }
-            done += serve(solutions);
+    [[nodiscard]] bool
+    stream(const Next& next, const Take& take, const std::stop_token& stop) override {
+        begin();
+        const Waker waker(stop);
+        for (;;) {
+            if (stop.stop_requested())
+                return false;
+            feed(next);
+            if (deliver(take))
+                continue; // which may have made room, or given `next` something to ask for
+            if (m_orders.empty())
+                return true;
+            serve(waker.pollEntry());
         }
-        return solutions;
     }
 
 private:
-    /// Waits for news and takes it in; the number of jobs that were decided.
-    [[nodiscard]] std::size_t serve(std::vector<Solution>& solutions) {
+    /// A stream that was stopped, or left by an exception, may have left its jobs behind.
+    void begin() {
+        for (Lane& lane : m_lanes)
+            if (lane.isBusy())
+                lane.abandon();
+        m_orders.clear();
+        m_begun = 0;
+    }
+
+    /// A job for every worker that has none.
+    void feed(const Next& next) {
+        for (Lane& lane : m_lanes)
+            while (!lane.isBusy()) {
+                Order* order = findOrder(next);
+                if (order == nullptr)
+                    return;
+                order->is_out = true;
+                order->solution = lane.give(order->number, order->job);
+            }
+    }
+
+    /// One whose worker was lost, else a new one.
+    Order* findOrder(const Next& next) {
+        const auto lost = std::ranges::find(m_orders, false, &Order::is_out);
+        if (lost != m_orders.end())
+            return &*lost;
+        if (m_orders.size() >= held_per_worker * m_lanes.size())
+            return nullptr;
+        auto job = next();
+        if (!job)
+            return nullptr;
+        m_orders.push_back({.job = std::move(*job), .number = m_begun++});
+        return &m_orders.back();
+    }
+
+    /// Whether anything was ready to be taken.
+    [[nodiscard]] bool deliver(const Take& take) {
+        const std::size_t held = m_orders.size();
+        while (!m_orders.empty() && m_orders.front().solution) {
+            Solution solution = std::move(*m_orders.front().solution);
+            m_orders.pop_front();
+            take(std::move(solution));
+        }
+        return m_orders.size() < held;
+    }
+
+    /// Waits for news and takes it in.
+    void serve(const pollfd& stop) {
         std::vector<Lane*> busy;
         std::vector<pollfd> entries;
         for (Lane& lane : m_lanes)
@@ -60,38 +113,44 @@ private:
                 busy.push_back(&lane);
                 entries.push_back(lane.pollEntry());
             }
-        if (busy.empty())
-            return 0;
+        entries.push_back(stop);
         if (poll(entries.data(), entries.size(), waitMilliseconds(busy)) < 0 && errno != EINTR)
             throw std::system_error(errno, std::generic_category(), "poll");
-        std::size_t decided = 0;
         for (std::size_t i = 0; i < busy.size(); ++i)
-            decided += settle(*busy[i], entries[i].revents, solutions) ? 1U : 0U;
-        return decided;
+            settle(*busy[i], entries[i].revents);
     }
 
-    [[nodiscard]] static bool settle(Lane& lane, short events, std::vector<Solution>& solutions) {
-        const std::size_t job = lane.index();
-        if (auto solution = lane.advance(events)) {
-            solutions[job] = std::move(*solution);
-            return true;
+    void settle(Lane& lane, short events) {
+        Order& order = m_orders[lane.index() - m_orders.front().number];
+        auto solution = lane.advance(events);
+        if (!solution && Clock::now() >= lane.deadline())
+            solution = lane.timeOut();
+        if (!solution)
+            return;
+        if (const auto* crashed = std::get_if<Crashed>(&*solution)) {
+            ++order.losses;
+            if (m_settings.on_loss)
+                m_settings.on_loss({order.number, order.losses, crashed->reason});
+            if (order.losses < m_settings.attempts) {
+                order.is_out = false;
+                return;
+            }
         }
-        if (Clock::now() < lane.deadline())
-            return false;
-        solutions[job] = lane.timeOut();
-        return true;
+        order.solution = std::move(solution);
     }
 
     [[nodiscard]] static int waitMilliseconds(const std::vector<Lane*>& busy) {
-        auto first = busy.front()->deadline();
+        auto first = Clock::now() + std::chrono::minutes(1);
         for (const Lane* lane : busy)
             first = std::min(first, lane->deadline());
         const auto left = std::chrono::ceil<std::chrono::milliseconds>(first - Clock::now());
-        return static_cast<int>(std::clamp<long>(left.count(), 0, 60000));
+        return static_cast<int>(std::max<long>(left.count(), 0));
     }
 
     PoolSettings m_settings;
     std::deque<Lane> m_lanes;
+    std::deque<Order> m_orders; ///< numbered without a gap
+    std::size_t m_begun = 0;    ///< jobs of this stream so far
 };
 
 } // namespace

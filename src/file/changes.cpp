@@ -33,6 +33,7 @@ const Author setup_author{{KeyClass::State},
 const Author event_author{{KeyClass::State},
                           phrase("an event cannot change {}, which is {}, expected a key of state"),
                           phrase("unknown key {} in an event")};
+const Author case_author{{KeyClass::Drawn, KeyClass::Quality, KeyClass::State}, "", ""};
 
 std::string nameOf(KeyClass key_class) {
     return words(key_class == KeyClass::Drawn     ? phrase("drawn")
@@ -211,6 +212,13 @@ const FaultKind* takeFaultKind(Reading& reading, Fields& fields) {
 }
 
 } // namespace
+
+std::vector<Set> takeCaseChanges(Reading& reading, Fields& fields) {
+    std::vector<Set> changes;
+    for (auto& [change, where] : takeSet(reading, fields, case_author))
+        changes.push_back(std::move(change));
+    return changes;
+}
 
 void readCondition(Reading& reading, const toml::table& block) {
     SetReader reader(reading, block, condition_author);

@@ -75,6 +75,9 @@ void readFault(Reading& reading, const toml::table& block);
 void readEvent(Reading& reading, const toml::table& block);
 void readSpread(Reading& reading, const toml::table& block);
 
+/// The `set` table of a case, which may change anything that has a key.
+[[nodiscard]] std::vector<Set> takeCaseChanges(Reading& reading, Fields& fields);
+
 /// Reads the catalogues that a scene names, adds their entries, and returns their names.
 [[nodiscard]] std::vector<std::string>
 useCatalogues(Fields& top, const std::filesystem::path& folder, Catalogues& catalogues);

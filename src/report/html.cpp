@@ -10,25 +10,16 @@
 #include "ebbline/text.h"
 #include "ebbline/words.h"
 
-#include <fmt/core.h>
-#include <xxhash.h>
-
 #include <stdexcept>
 
 namespace ebbline::report {
 namespace {
 
-/// As the tool xxh128sum prints it.
-std::string hashOf(const std::string& bytes) {
-    const XXH128_hash_t hash = XXH3_128bits(bytes.data(), bytes.size());
-    return fmt::format("{:016x}{:016x}", hash.high64, hash.low64);
-}
-
 void addEdition(const Edition& edition, Fields& page) {
     page.set("version", plain(edition.version));
     setText(page, "date", edition.date);
     setText(page, "scene", edition.scene);
-    page.set("hash", hashOf(edition.scene_text));
+    page.set("hash", text::contentHash(edition.scene_text));
     if (!edition.changes.empty()) {
         page.set("has_changes", true);
         page.set("changes", listOf(edition.changes));

@@ -8,6 +8,7 @@
 #include "ebbline/text.h"
 #include "ebbline/words.h"
 
+#include <array>
 #include <utility>
 
 namespace ebbline::study {
@@ -17,6 +18,12 @@ template <class... Cases>
 struct Overload : Cases... {
     using Cases::operator()...;
 };
+
+void conclude(Examination& result, const Installation& installation) {
+    result.verdict =
+        verdict::judge(installation, result.start, result.held_off ? &*result.held_off : nullptr);
+    result.loop_ohm = network::loopOhm(result.network);
+}
 
 Start runOne(Engine& engine,
              const Network& network,
@@ -63,9 +70,27 @@ Examination runStartAlone(Engine& engine,
         progress(words("once more with the cut-out held off"));
         result.held_off = runOne(engine, result.network, models, {.held_off = true, .attempts = 1});
     }
-    result.verdict =
-        verdict::judge(installation, result.start, result.held_off ? &*result.held_off : nullptr);
-    result.loop_ohm = network::loopOhm(result.network);
+    conclude(result, installation);
+    return result;
+}
+
+Examination runDraft(Engine& engine, const Installation& installation, const Models& models) {
+    Examination result{.accuracy = Accuracy::Draft,
+                       .network = network::reduce(network::build(installation, models.catalogues))};
+    std::array<Netlist, 2> netlists;
+    std::array<Job, 2> jobs;
+    for (const std::size_t twin : {0U, 1U}) {
+        netlists[twin] =
+            netlist::build(result.network,
+                           models,
+                           {.accuracy = Accuracy::Draft, .held_off = twin == 1, .attempts = 1});
+        jobs[twin] = netlists[twin].job;
+    }
+    std::vector<Solution> solutions = engine.run(jobs);
+    result.start = start::read(requireSolved(std::move(solutions[0])), netlists[0]);
+    if (result.start.outcome == Outcome::Trips)
+        result.held_off = start::read(requireSolved(std::move(solutions[1])), netlists[1]);
+    conclude(result, installation);
     return result;
 }
 

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+// The newest edit wins: a mailbox of one, a thread, a draft and a final run.
+#include "ebbline/live.h"
+
+#include "ebbline/error.h"
+
+#include <condition_variable>
+#include <mutex>
+#include <stop_token>
+#include <thread>
+#include <utility>
+
+namespace ebbline::study {
+namespace {
+
+/// Solutions of some hundred drafts.
+constexpr std::size_t remembered_bytes = 256U << 20U;
+
+struct Edit {
+    std::uint64_t number = 0;
+    Installation installation;
+};
+
+} // namespace
+
+class Live::Lane {
+public:
+    Lane(const Models& models, engine::PoolSettings settings)
+        : m_models(models), m_settings(std::move(settings)),
+          m_thread([this](const std::stop_token& end) { work(end); }) {}
+
+    ~Lane() {
+        m_thread.request_stop();
+        const std::scoped_lock lock(m_mutex);
+        m_stop_final.request_stop();
+        m_stop_all.request_stop();
+    } // the thread joins itself
+
+    Lane(const Lane&) = delete;
+    Lane& operator=(const Lane&) = delete;
+
+    void ask(Edit edit) {
+        {
+            const std::scoped_lock lock(m_mutex);
+            m_wanted = std::move(edit);
+            m_stop_final.request_stop();
+        }
+        m_news.notify_one();
+    }
+
+    [[nodiscard]] std::optional<LiveAnswer> take() {
+        const std::scoped_lock lock(m_mutex);
+        return std::exchange(m_answer, std::nullopt);
+    }
+
+    [[nodiscard]] bool isBusy() {
+        const std::scoped_lock lock(m_mutex);
+        return m_is_running || m_wanted || m_answer;
+    }
+
+private:
+    // The pool belongs to this thread: a worker dies with the thread that started it.
+    void work(const std::stop_token& end) {
+        const auto pool = engine::makeCache(engine::makePool(m_settings), remembered_bytes);
+        while (const auto edit = waitForEdit(end)) {
+            const auto draft_engine = engine::makeStoppable(*pool, m_stop_all.get_token());
+            const bool is_drawn = answer(edit->number, [&] {
+                return runDraft(*draft_engine, edit->installation, m_models);
+            });
+            if (!is_drawn)
+                continue;
+            const auto final_engine = engine::makeStoppable(*pool, stopOfFinal());
+            answer(edit->number, [&] {
+                return runStartAlone(
+                    *final_engine, edit->installation, m_models, [](const std::string&) {});
+            });
+        }
+    }
+
+    [[nodiscard]] std::optional<Edit> waitForEdit(const std::stop_token& end) {
+        std::unique_lock lock(m_mutex);
+        m_is_running = false;
+        m_news.wait(lock, end, [&] { return m_wanted.has_value(); });
+        if (end.stop_requested())
+            return std::nullopt;
+        m_is_running = true;
+        return std::exchange(m_wanted, std::nullopt);
+    }
+
+    /// Stops at once where a newer edit has come while the draft ran.
+    [[nodiscard]] std::stop_token stopOfFinal() {
+        const std::scoped_lock lock(m_mutex);
+        m_stop_final = std::stop_source();
+        if (m_wanted || m_stop_all.stop_requested())
+            m_stop_final.request_stop();
+        return m_stop_final.get_token();
+    }
+
+    /// Whether there is something to see; what was stopped leaves no answer.
+    template <class Run>
+    bool answer(std::uint64_t edit, const Run& run) {
+        LiveAnswer answer{.edit = edit};
+        bool is_found = true;
+        try {
+            answer.found = run();
+        } catch (const engine::Stopped&) {
+            return false;
+        } catch (const std::exception& error) {
+            answer.found = std::string(error.what());
+            is_found = false;
+        }
+        const std::scoped_lock lock(m_mutex);
+        m_answer = std::move(answer);
+        return is_found;
+    }
+
+    const Models& m_models;
+    engine::PoolSettings m_settings;
+    std::mutex m_mutex;
+    std::condition_variable_any m_news;
+    std::optional<Edit> m_wanted;
+    std::optional<LiveAnswer> m_answer;
+    bool m_is_running = false;
+    std::stop_source m_stop_final;
+    std::stop_source m_stop_all;
+    std::jthread m_thread; ///< last: the others are there while it runs
+};
+
+Live::Live(const Models& models, engine::PoolSettings settings)
+    : m_lane(std::make_unique<Lane>(models, std::move(settings))) {}
+
+Live::~Live() = default;
+
+void Live::ask(std::uint64_t edit, Installation installation) {
+    m_lane->ask({edit, std::move(installation)});
+}
+
+std::optional<LiveAnswer> Live::take() {
+    return m_lane->take();
+}
+
+bool Live::isBusy() const {
+    return m_lane->isBusy();
+}
+
+} // namespace ebbline::study

@@ -1,0 +1,342 @@
+// SPDX-License-Identifier: MIT
+// How fast, beside a reference measured in the same run. Prints the rows of tests/bench/README.md.
+#include "runs.h"
+#include "scratch.h"
+
+#include "ebbline/file.h"
+#include "ebbline/live.h"
+#include "ebbline/many.h"
+#include "ebbline/text.h"
+
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdlib>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <sstream>
+#include <thread>
+
+using namespace ebbline;
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+double secondsSince(Clock::time_point begin) {
+    return std::chrono::duration<double>(Clock::now() - begin).count();
+}
+
+double timed(const auto& task) {
+    const auto begin = Clock::now();
+    task();
+    return secondsSince(begin);
+}
+
+double centile(std::vector<double> values, double share) {
+    std::ranges::sort(values);
+    const auto last = static_cast<double>(values.size() - 1);
+    return values[static_cast<std::size_t>(std::lround(share * last))];
+}
+
+double median(const std::vector<double>& values) {
+    return centile(values, 0.5);
+}
+
+void shell(const std::string& command) {
+    if (std::system(command.c_str()) != 0) {
+        std::cerr << "failed: " << command << '\n';
+        std::exit(1);
+    }
+}
+
+void row(const std::string& what,
+         const std::string& aim,
+         const std::string& measured,
+         const std::string& reference) {
+    std::cout << "| " << what << " | " << aim << " | " << measured << " | " << reference << " |"
+              << std::endl;
+}
+
+std::string milliseconds(double seconds) {
+    return text::fixed(seconds * 1e3, seconds < 0.01 ? 2 : 0) + " ms";
+}
+
+/// A scene with `parts` parts: a trunk of splices, at every tenth one a load on cables of its own.
+std::string sceneOf(int parts) {
+    std::ostringstream scene;
+    scene << "ebbline = 1\ntitle = \"a trunk\"\nsubject = \"fridge\"\n"
+             "[[part]]\nid = \"house\"\nkind = \"battery\"\n"
+             "[[part]]\nid = \"fuse\"\nkind = \"fuse\"\nrating_a = 15\n"
+             "[[part]]\nid = \"fridge\"\nkind = \"controller\"\n";
+    const double metres = 4.0 / parts;
+    int runs = 0;
+    const auto run = [&](const std::string& from, const std::string& to, double length_m) {
+        scene << "[[run]]\nid = \"run-" << runs++ << "\"\nfrom = \"" << from << "\"\nto = \"" << to
+              << "\"\narea_mm2 = 6\nlength_m = " << text::number(length_m)
+              << "\njoint_from = \"crimp\"\njoint_to = \"crimp\"\n";
+    };
+    run("house.plus", "fuse.line", 0.2);
+    std::string plus = "fuse.load";
+    std::string minus = "house.minus";
+    for (int i = 3; i < parts; ++i) {
+        const std::string id = "part-" + std::to_string(i);
+        if (i % 10 == 9) {
+            scene << "[[part]]\nid = \"" << id << "\"\nkind = \"load\"\nlaw = \"current\"\n"
+                  << "current_a = 0.01\n";
+            run(plus, id + ".plus", 0.5);
+            run(minus, id + ".minus", 0.5);
+            continue;
+        }
+        scene << "[[part]]\nid = \"" << id << "\"\nkind = \"splice\"\n";
+        std::string& side = i % 2 == 0 ? plus : minus;
+        run(side, id + ".line", 0.02 + metres);
+        side = id + ".load";
+    }
+    run(plus, "fridge.plus", 1);
+    run("fridge.minus", minus, 1);
+    return scene.str();
+}
+
+Installation sixtyParts() {
+    return file::readText(sceneOf(60), "sixty", file::embeddedModels().catalogues).installation;
+}
+
+void withLength(Installation& installation, double length_m) {
+    installation.runs.back().length_m = length_m;
+}
+
+/// The whole command beside stock ngspice on the unreduced circuit of its first run.
+void benchStart(const std::filesystem::path& folder) {
+    const std::string scene = EBBLINE_SOURCE_DIR "/scenes/quay-02.toml";
+    const std::string program = EBBLINE_PROGRAM;
+    const std::string deck = (folder / "full.cir").string();
+    shell(program + " deck --full " + scene + " -o " + deck);
+    std::vector<double> ours;
+    std::vector<double> theirs;
+    for (int i = 0; i < 7; ++i) {
+        ours.push_back(timed([&] { shell(program + " start " + scene + " > /dev/null"); }));
+        theirs.push_back(timed([&] {
+            shell("ngspice -n -b -r " + (folder / "full.raw").string() + " " + deck +
+                  " > /dev/null 2>&1");
+        }));
+    }
+    row("`ebbline start scenes/quay-02.toml`, everything it says",
+        "no slower than the reference",
+        milliseconds(median(ours)),
+        "`ngspice -b` on its unreduced circuit: " + milliseconds(median(theirs)));
+}
+
+void benchHelp() {
+    std::vector<double> times;
+    for (int i = 0; i < 21; ++i)
+        times.push_back(timed([] { shell(EBBLINE_PROGRAM " --help > /dev/null"); }));
+    std::vector<double> nothing;
+    for (int i = 0; i < 21; ++i)
+        nothing.push_back(timed([] { shell("true"); }));
+    row("`ebbline --help`",
+        "20 ms",
+        milliseconds(median(times)),
+        "a shell that does nothing: " + milliseconds(median(nothing)));
+}
+
+/// From an edit to its draft.
+void benchDraft() {
+    const auto pool = runs::makePool(2);
+    Installation installation = sixtyParts();
+    static_cast<void>(study::runDraft(*pool, installation, file::embeddedModels()));
+    std::vector<double> drafts;
+    std::vector<double> finals;
+    for (int i = 0; i < 101; ++i) {
+        withLength(installation, 1 + 0.05 * i);
+        drafts.push_back(timed([&] {
+            static_cast<void>(study::runDraft(*pool, installation, file::embeddedModels()));
+        }));
+    }
+    for (int i = 0; i < 11; ++i) {
+        withLength(installation, 1 + 0.5 * i);
+        finals.push_back(timed([&] {
+            static_cast<void>(study::runStartAlone(
+                *pool, installation, file::embeddedModels(), [](const std::string&) {}));
+        }));
+    }
+    row("draft of 60 parts, edit to result",
+        "30 ms, 95th centile 60 ms",
+        milliseconds(median(drafts)) + ", 95th centile " + milliseconds(centile(drafts, 0.95)),
+        "the same at final accuracy: " + milliseconds(median(finals)));
+}
+
+Cases varied(std::size_t many) {
+    Variation lengths{.path = "twin.length_m", .values = {}};
+    Variation charges{.path = "house.charge_pct", .values = {}};
+    constexpr std::size_t each = 25;
+    for (std::size_t i = 0; i < each; ++i)
+        charges.values.emplace_back(30 + 2.8 * static_cast<double>(i));
+    for (std::size_t i = 0; i < many / each; ++i)
+        lengths.values.emplace_back(1 + 10.0 * static_cast<double>(i * each) /
+                                            static_cast<double>(many));
+    return {.listed = {}, .variations = {lengths, charges}};
+}
+
+/// Seconds for all rows of the cases.
+double runAll(int workers, const Cases& cases, Accuracy accuracy) {
+    const auto pool = runs::makePool(workers);
+    const Installation scene =
+        file::read(EBBLINE_SOURCE_DIR "/scenes/quay-02.toml", file::embeddedModels().catalogues)
+            .installation;
+    std::size_t rows = 0;
+    const double seconds = timed([&] {
+        static_cast<void>(study::runMany(*pool,
+                                         scene,
+                                         file::embeddedModels(),
+                                         cases,
+                                         {.accuracy = accuracy},
+                                         [&](const Row& one) { rows += one.error.empty(); },
+                                         {}));
+    });
+    if (rows != cases.size())
+        std::cerr << cases.size() - rows << " cases have no result\n";
+    return seconds;
+}
+
+/// The same runs by one stock ngspice after the other, seconds a case.
+double byStock(const std::filesystem::path& folder, const Cases& cases, std::size_t step) {
+    const Installation scene =
+        file::read(EBBLINE_SOURCE_DIR "/scenes/quay-02.toml", file::embeddedModels().catalogues)
+            .installation;
+    const Models& models = file::embeddedModels();
+    const std::string deck = (folder / "case.cir").string();
+    double seconds = 0;
+    int measured = 0;
+    for (std::size_t i = 0; i < cases.size(); i += step, ++measured) {
+        const Network network = network::build(
+            installation::apply(scene, cases.at(i).changes), models.catalogues);
+        const auto once = [&](bool held_off) {
+            const Netlist netlist =
+                netlist::build(network, models, {.held_off = held_off, .attempts = 1});
+            std::ofstream(deck, std::ios::binary) << netlist.job.circuit;
+            seconds += timed([&] {
+                shell("ngspice -n -b -r " + (folder / "case.raw").string() + " " + deck +
+                      " > /dev/null 2>&1");
+            });
+            return netlist;
+        };
+        const Netlist netlist = once(false);
+        const auto pool = runs::makePool(1); // only to know whether a second run is wanted
+        const Start start = start::read(
+            study::requireSolved(std::move(pool->run({&netlist.job, 1}).front())), netlist);
+        if (start.outcome == Outcome::Trips)
+            static_cast<void>(once(true));
+    }
+    return seconds / measured;
+}
+
+void benchMany(const std::filesystem::path& folder, std::size_t many) {
+    const Cases cases = varied(many);
+    const double two_s = runAll(2, cases, Accuracy::Final);
+    const double one_s = runAll(1, cases, Accuracy::Final);
+    const double stock_s = byStock(folder, cases, std::max<std::size_t>(1, cases.size() / 50)) *
+                           static_cast<double>(cases.size());
+    const double draft_s = runAll(2, cases, Accuracy::Draft);
+    const auto rate = [&](double seconds) {
+        return text::fixed(static_cast<double>(cases.size()) / seconds, 1) + " a second";
+    };
+    row(std::to_string(cases.size()) + " varied starts, two workers",
+        "4 times the reference",
+        rate(two_s) + ": " + text::fixed(stock_s / two_s, 2) + " times",
+        "one `ngspice -b` after another, unreduced circuits (every " +
+            std::to_string(std::max<std::size_t>(1, cases.size() / 50)) +
+            "th case measured): " + rate(stock_s));
+    row("two workers over one",
+        "1.8 times",
+        text::fixed(one_s / two_s, 2) + " times",
+        "one worker: " + rate(one_s));
+    row("the same as drafts", "-", rate(draft_s), "final: " + rate(two_s));
+}
+
+long workerKilobytes() {
+    long most = 0;
+    for (const int worker : runs::childrenOf(getpid())) {
+        std::ifstream status("/proc/" + std::to_string(worker) + "/status");
+        for (std::string line; std::getline(status, line);)
+            if (line.starts_with("VmHWM:"))
+                most = std::max(most, std::atol(line.c_str() + 6));
+    }
+    return most;
+}
+
+/// Peak of any worker over many drafts, recycled as they are, beside a worker's after its first.
+void benchMemory(std::size_t many) {
+    const auto pool = runs::makePool(2);
+    const Installation scene = sixtyParts();
+    const Models& models = file::embeddedModels();
+    const Netlist netlist = netlist::build(
+        network::reduce(network::build(scene, models.catalogues)),
+        models,
+        {.accuracy = Accuracy::Draft, .attempts = 1});
+    long fresh = 0;
+    long peak = 0;
+    std::size_t given = 0;
+    std::size_t taken = 0;
+    static_cast<void>(pool->stream(
+        [&]() -> std::optional<Job> {
+            return given++ < many ? std::optional(netlist.job) : std::nullopt;
+        },
+        [&](const Solution&) {
+            if (++taken == 2)
+                fresh = workerKilobytes();
+            if (taken % 50 == 0)
+                peak = std::max(peak, workerKilobytes());
+        },
+        {}));
+    row("peak memory of a worker over " + std::to_string(many) + " drafts",
+        "25 MB above a fresh one",
+        text::fixed(static_cast<double>(peak - fresh) / 1024, 1) + " MB above",
+        "a worker after its first job: " + text::fixed(static_cast<double>(fresh) / 1024, 1) +
+            " MB");
+}
+
+void benchGrowth() {
+    const Models& models = file::embeddedModels();
+    std::string before;
+    for (const int parts : {10, 100, 1000, 10000}) {
+        const std::string text = sceneOf(parts);
+        Installation installation;
+        Network network;
+        const double read_s = timed([&] {
+            installation = file::readText(text, "trunk", models.catalogues).installation;
+        });
+        const double network_s = timed([&] { network = network::build(installation, models.catalogues); });
+        const double reduce_s = timed([&] { network = network::reduce(std::move(network)); });
+        const double netlist_s =
+            timed([&] { static_cast<void>(netlist::build(network, models, {})); });
+        const std::string measured = milliseconds(read_s) + " / " + milliseconds(network_s) +
+                                     " / " + milliseconds(reduce_s) + " / " +
+                                     milliseconds(netlist_s);
+        row("read / network / reduce / netlist of " + std::to_string(parts) + " parts",
+            parts == 1000 ? "1 s in all" : "n log n",
+            measured,
+            before.empty() ? "-" : "a tenth of the parts: " + before);
+        before = measured;
+    }
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    const bool is_short = argc > 1 && std::string(argv[1]) == "--short";
+    const Scratch scratch;
+    std::cout << "| what | aim | measured | reference |\n|---|---|---|---|\n";
+    benchHelp();
+    benchGrowth();
+    benchStart(scratch.path());
+    benchDraft();
+    benchMemory(is_short ? 1000 : 10000);
+    benchMany(scratch.path(), is_short ? 200 : 10000);
+    return 0;
+}

@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+// Starts that follow the hand: the newest edit wins, drafts stay within their promise.
+#include "drawn.h"
+#include "runs.h"
+
+#include "ebbline/file.h"
+#include "ebbline/live.h"
+
+#include <catch2/catch.hpp>
+
+#include <chrono>
+#include <cmath>
+#include <thread>
+
+using namespace ebbline;
+using namespace std::chrono_literals;
+
+namespace {
+
+constexpr double draft_promise_v = 0.02;
+
+Installation withLength(double length_m) {
+    Installation installation = drawn::scene("quay-02.toml");
+    for (Run& run : installation.runs)
+        run.length_m = length_m;
+    return installation;
+}
+
+/// Waits for what `is_wanted` of the answers that come.
+template <class Wanted>
+study::LiveAnswer await(study::Live& live, const Wanted& is_wanted) {
+    for (int i = 0; i < 6000; ++i) {
+        if (auto answer = live.take(); answer && is_wanted(*answer))
+            return std::move(*answer);
+        std::this_thread::sleep_for(10ms);
+    }
+    FAIL("no answer within a minute");
+    return {};
+}
+
+bool isFinal(const study::LiveAnswer& answer) {
+    const auto* found = std::get_if<Examination>(&answer.found);
+    return found != nullptr && found->accuracy == Accuracy::Final;
+}
+
+} // namespace
+
+TEST_CASE("of many edits the newest is answered, first as a draft, then as it is", "[live]") {
+    const Models& models = file::embeddedModels();
+    study::Live live(models, {.workers = 2, .program = EBBLINE_PROGRAM});
+    CHECK_FALSE(live.isBusy());
+    constexpr std::uint64_t last = 60;
+    for (std::uint64_t edit = 1; edit <= last; ++edit) {
+        live.ask(edit, withLength(2 + 0.1 * static_cast<double>(edit)));
+        std::this_thread::sleep_for(5ms);
+    }
+    CHECK(live.isBusy());
+    std::uint64_t before = 0;
+    bool is_draft_seen = false;
+    const auto answer = await(live, [&](const study::LiveAnswer& one) {
+        CHECK(one.edit >= before);
+        before = one.edit;
+        is_draft_seen = is_draft_seen || !isFinal(one);
+        return one.edit == last && isFinal(one);
+    });
+    CHECK(is_draft_seen);
+    CHECK_FALSE(live.isBusy());
+    const auto pool = runs::makePool();
+    const Examination expected =
+        study::runStartAlone(*pool, withLength(2 + 0.1 * last), models, [](const std::string&) {});
+    const auto& found = std::get<Examination>(answer.found);
+    CHECK(found.start.frames == expected.start.frames);
+    CHECK(found.verdict.headroom_v == expected.verdict.headroom_v);
+    REQUIRE(found.held_off.has_value());
+    CHECK(found.held_off->frames == expected.held_off->frames);
+}
+
+TEST_CASE("an edit that cannot be run is answered with the reason, and the next one is run",
+          "[live]") {
+    study::Live live(file::embeddedModels(), {.workers = 1, .program = EBBLINE_PROGRAM});
+    Installation broken = drawn::scene("quay-02.toml");
+    broken.runs.front().cores.front().size = Size{.value = 1.234};
+    live.ask(1, broken);
+    const auto answer = await(live, [](const study::LiveAnswer&) { return true; });
+    CHECK(answer.edit == 1);
+    CHECK_FALSE(std::get<std::string>(answer.found).empty());
+    live.ask(2, drawn::scene("quay-02.toml"));
+    CHECK(await(live, isFinal).edit == 2);
+}
+
+TEST_CASE("a live lane ends at once while it runs", "[live]") {
+    const auto begin = std::chrono::steady_clock::now();
+    for (int i = 0; i < 5; ++i) {
+        study::Live live(file::embeddedModels(),
+                         {.workers = 1, .deadline_s = 1000, .program = EBBLINE_FAKE_WORKER});
+        live.ask(1, drawn::scene("quay-02.toml"));
+        std::this_thread::sleep_for(20ms);
+    }
+    CHECK(std::chrono::steady_clock::now() - begin < 20s);
+}
+
+TEST_CASE("a draft keeps its promise on every scene", "[live][scenes]") {
+    const auto pool = runs::makePool();
+    double worst_v = 0;
+    std::string worst;
+    for (const std::string& name : drawn::sceneNames()) {
+        CAPTURE(name);
+        const Installation installation = drawn::scene(name);
+        const auto draft = study::runDraft(*pool, installation, file::embeddedModels());
+        const auto whole = study::runStartAlone(
+            *pool, installation, file::embeddedModels(), [](const std::string&) {});
+        CHECK(draft.start.outcome == whole.start.outcome);
+        CHECK(draft.verdict.headroom_v.has_value() == whole.verdict.headroom_v.has_value());
+        if (!draft.verdict.headroom_v)
+            continue;
+        const double off_v = std::abs(*draft.verdict.headroom_v - *whole.verdict.headroom_v);
+        CHECK(off_v <= draft_promise_v);
+        if (off_v > worst_v) {
+            worst_v = off_v;
+            worst = name;
+        }
+    }
+    WARN("headroom of drafts off by at most " << worst_v * 1e3 << " mV (" << worst << ")");
+}
