@@ -44,8 +44,8 @@ TEST_CASE("cases are every combination of the varied keys with every row of the 
         seen.emplace_back(std::get<double>(one.variation[0].second),
                           std::get<double>(one.variation[1].second));
     }
-    CHECK(seen ==
-          std::vector<std::pair<double, double>>{{2, 2.5}, {2, 6}, {3, 2.5}, {3, 6}, {4, 2.5}, {4, 6}});
+    CHECK(seen == std::vector<std::pair<double, double>>{
+                      {2, 2.5}, {2, 6}, {3, 2.5}, {3, 6}, {4, 2.5}, {4, 6}});
     const Case last = cases.at(11);
     CHECK(last.changes == std::vector<Change>{Set{"house.charge_pct", 50.0},
                                               Set{"twin.length_m", 4.0},

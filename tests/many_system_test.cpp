@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Many starts into a table: each row is the start it would be alone, and an interruption costs none.
+// Many starts into a table: each row is the start it would be alone, and an interruption costs
+// none.
 #include "drawn.h"
 #include "runs.h"
 #include "scratch.h"
@@ -114,8 +115,15 @@ TEST_CASE("a table that was interrupted goes on where it was", "[many]") {
     if (program == 0) {
         const std::string each = cases.string();
         const std::string output = table.string();
-        execl(EBBLINE_PROGRAM, EBBLINE_PROGRAM, "start", scene.c_str(), "--each", each.c_str(), "-o",
-              output.c_str(), nullptr);
+        execl(EBBLINE_PROGRAM,
+              EBBLINE_PROGRAM,
+              "start",
+              scene.c_str(),
+              "--each",
+              each.c_str(),
+              "-o",
+              output.c_str(),
+              nullptr);
         _exit(1);
     }
     for (int i = 0; i < 6000 && (!std::filesystem::exists(part) || linesOf(read(part)) < 5); ++i)

@@ -51,7 +51,9 @@ std::string contentOf(const ManyOptions& options, const Scene& scene) {
 /// A line for each worker that was lost with a case, which is tried again.
 void tellLoss(Progress& progress, const engine::Loss& loss) {
     progress.clear();
-    std::cerr << words("a worker was lost ({}); its run is tried again", loss.reason) << '\n';
+    std::cerr << words("a worker was lost ({}); its run is tried again",
+                       engine::reasonInWords(loss.reason))
+              << '\n';
 }
 
 } // namespace

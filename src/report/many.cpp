@@ -27,11 +27,11 @@ std::vector<Figure> figuresOf(const Row& row) {
             {"loop_ohms", row.loop_ohm}};
 }
 
-/// A field as RFC 4180 has it.
-std::string field(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos)
-        return text;
-    std::string quoted = text;
+/// A field as RFC 4180 has it, in one line.
+std::string field(const std::string& raw) {
+    std::string quoted = text::escapeControls(raw);
+    if (quoted.find_first_of(",\"") == std::string::npos)
+        return quoted;
     text::replaceAll(quoted, "\"", "\"\"");
     return '"' + quoted + '"';
 }

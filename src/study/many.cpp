@@ -69,7 +69,8 @@ private:
         } catch (const SceneError& error) {
             open.row.error = error.problems().front().message;
         } catch (const EngineError& error) {
-            open.row.error = error.what();
+            const std::string text = error.what(); // the simulator's own messages follow
+            open.row.error = text.substr(0, text.find('\n'));
         }
         open.is_done = true;
         return false;

@@ -214,8 +214,8 @@ double byStock(const std::filesystem::path& folder, const Cases& cases, std::siz
     double seconds = 0;
     int measured = 0;
     for (std::size_t i = 0; i < cases.size(); i += step, ++measured) {
-        const Network network = network::build(
-            installation::apply(scene, cases.at(i).changes), models.catalogues);
+        const Network network =
+            network::build(installation::apply(scene, cases.at(i).changes), models.catalogues);
         const auto once = [&](bool held_off) {
             const Netlist netlist =
                 netlist::build(network, models, {.held_off = held_off, .attempts = 1});
@@ -275,10 +275,10 @@ void benchMemory(std::size_t many) {
     const auto pool = runs::makePool(2);
     const Installation scene = sixtyParts();
     const Models& models = file::embeddedModels();
-    const Netlist netlist = netlist::build(
-        network::reduce(network::build(scene, models.catalogues)),
-        models,
-        {.accuracy = Accuracy::Draft, .attempts = 1});
+    const Netlist netlist =
+        netlist::build(network::reduce(network::build(scene, models.catalogues)),
+                       models,
+                       {.accuracy = Accuracy::Draft, .attempts = 1});
     long fresh = 0;
     long peak = 0;
     std::size_t given = 0;
@@ -308,10 +308,10 @@ void benchGrowth() {
         const std::string text = sceneOf(parts);
         Installation installation;
         Network network;
-        const double read_s = timed([&] {
-            installation = file::readText(text, "trunk", models.catalogues).installation;
-        });
-        const double network_s = timed([&] { network = network::build(installation, models.catalogues); });
+        const double read_s = timed(
+            [&] { installation = file::readText(text, "trunk", models.catalogues).installation; });
+        const double network_s =
+            timed([&] { network = network::build(installation, models.catalogues); });
         const double reduce_s = timed([&] { network = network::reduce(std::move(network)); });
         const double netlist_s =
             timed([&] { static_cast<void>(netlist::build(network, models, {})); });
