@@ -90,7 +90,7 @@ void take(std::uint64_t seed, const Netlist& netlist, const Solution& solution, 
 Counts runAll(std::uint64_t many) {
     constexpr std::uint64_t at_once = 16;
     const auto pool =
-        engine::makePool({.workers = 2, .deadline_s = 300, .program = EBBLINE_PROGRAM});
+        engine::makePool({.workers = 2, .deadline_s = 30, .program = EBBLINE_PROGRAM});
     const Models& models = file::embeddedModels();
     Counts counts;
     for (std::uint64_t first = 1; first <= many; first += at_once) {

@@ -132,6 +132,20 @@ TEST_CASE("a job that loses every worker is a value, each loss told", "[pool]") 
     CHECK(attempts == std::vector{1, 2, 3});
 }
 
+TEST_CASE("a circuit that comes to no end is tried with other pivots, then given up", "[pool]") {
+    const auto pool =
+        engine::makePool({.workers = 1, .deadline_s = 0.5, .program = EBBLINE_FAKE_WORKER});
+    Job job{.circuit = "dawdle job\n.options pivrel=0.1\n",
+            .vectors = {"v(a)"},
+            .stop_s = 2,
+            .highest_v = 12};
+    CHECK(std::holds_alternative<Solved>(pool->run({&job, 1}).front()));
+    job.circuit = "hang job\n.options pivrel=0.1\n";
+    const auto begin = std::chrono::steady_clock::now();
+    CHECK(std::holds_alternative<TimedOut>(pool->run({&job, 1}).front()));
+    CHECK(std::chrono::steady_clock::now() - begin >= std::chrono::milliseconds(1500));
+}
+
 TEST_CASE("a pool asks for few jobs ahead of what is taken", "[pool]") {
     const auto pool = runs::makePool(2);
     int given = 0;

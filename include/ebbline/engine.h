@@ -52,8 +52,8 @@ struct Loss {
 
 struct PoolSettings {
     int workers = 2;
-    double deadline_s = 60;        ///< per job
-    int recycle_after = 500;       ///< jobs a worker does before a fresh one takes its place
+    double deadline_s = 30;  ///< per try of a job: a circuit may have three, see `engine/accept.h`
+    int recycle_after = 500; ///< jobs a worker does before a fresh one takes its place
     std::filesystem::path program; ///< the executable that knows `worker_argument`; empty: this one
     int attempts = 3;              ///< workers a job may lose before it counts as crashed
     std::function<void(const Loss&)> on_loss; ///< told each loss; may be empty

@@ -5,6 +5,7 @@
 #include "ebbline/netlist.h"
 #include "ebbline/start.h"
 
+#include <array>
 #include <optional>
 #include <string>
 
@@ -20,6 +21,12 @@ namespace ebbline::engine {
 
 /// Whether the run began, and gave up on the way or came to values that cannot be.
 [[nodiscard]] bool wentAstray(const Job& job, const Solved& solved);
+
+/// The order of elimination is chosen once, at the first instant. Where it loses its digits after
+/// an event, the run ends in a time step too small, comes to hundreds of volts or goes on in steps
+/// of nanoseconds; in another order the same circuit is solved. What really runs away does so in
+/// all.
+inline constexpr std::array other_pivots{"0.5", "0.001"};
 
 /// The same circuit with another least size of pivots, by which the simulator chooses another order
 /// of elimination; nothing for a circuit that states none.

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Several workers, one poll loop: jobs out, solutions in, in job order.
+#include "accept.h"
 #include "lane.h"
 #include "waker.h"
 
@@ -28,6 +29,7 @@ struct Order {
     Job job;
     std::size_t number = 0; ///< in its stream
     int losses = 0;
+    std::size_t pivots_tried = 0; ///< of the other ones
     bool is_out = false;
     std::optional<Solution> solution;
 };
@@ -136,7 +138,21 @@ private:
                 return;
             }
         }
+        if (std::holds_alternative<TimedOut>(*solution) && takeOtherPivots(order))
+            return;
         order.solution = std::move(solution);
+    }
+
+    /// A circuit that its worker did not come to an end with may do so in another order.
+    [[nodiscard]] static bool takeOtherPivots(Order& order) {
+        if (order.pivots_tried == other_pivots.size())
+            return false;
+        auto circuit = withPivots(order.job.circuit, other_pivots.at(order.pivots_tried++));
+        if (!circuit)
+            return false;
+        order.job.circuit = std::move(*circuit);
+        order.is_out = false;
+        return true;
     }
 
     [[nodiscard]] static int waitMilliseconds(const std::vector<Lane*>& busy) {

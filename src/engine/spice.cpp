@@ -82,11 +82,6 @@ std::vector<double> vectorNamed(const std::string& name) {
     return {info->v_realdata, info->v_realdata + info->v_length};
 }
 
-/// The order of elimination is chosen once, at the first instant. Where it loses its digits after
-/// an event, the run ends in a time step too small or in hundreds of volts; in another order the
-/// same circuit is solved. What really runs away does so in every order.
-constexpr std::array other_pivots{"0.5", "0.001"};
-
 Solved collect(const Job& job) {
     Solved solved{.time_s = vectorNamed("time")};
     for (const std::string& name : job.vectors)
