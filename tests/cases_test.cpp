@@ -37,7 +37,7 @@ TEST_CASE("cases are every combination of the varied keys with every row of the 
     REQUIRE(cases.size() == 12);
     std::vector<std::pair<double, double>> seen;
     for (std::size_t i = 0; i < 6; ++i) {
-        const Case one = cases.at(i);
+        const SingleCase one = cases.at(i);
         CHECK(one.number == i + 1);
         CHECK(one.name == "as it is");
         CHECK(one.changes.size() == 2);
@@ -46,7 +46,7 @@ TEST_CASE("cases are every combination of the varied keys with every row of the 
     }
     CHECK(seen == std::vector<std::pair<double, double>>{
                       {2, 2.5}, {2, 6}, {3, 2.5}, {3, 6}, {4, 2.5}, {4, 6}});
-    const Case last = cases.at(11);
+    const SingleCase last = cases.at(11);
     CHECK(last.changes == std::vector<Change>{Set{"house.charge_pct", 50.0},
                                               Set{"twin.length_m", 4.0},
                                               Set{"twin.area_mm2", 6.0}});

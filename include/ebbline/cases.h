@@ -24,7 +24,7 @@ struct Variation {
 };
 
 /// One installation of many: what is different about it.
-struct Case {
+struct SingleCase {
     std::size_t number = 1; ///< counted from 1
     std::string name;
     std::vector<Change> changes;                          ///< in the order in which they are made
@@ -38,7 +38,7 @@ struct Cases {
     /// Rows of the list times the number of combinations.
     [[nodiscard]] std::size_t size() const;
     /// Counted from 0; the last variation changes fastest, the list slowest.
-    [[nodiscard]] Case at(std::size_t index) const;
+    [[nodiscard]] SingleCase at(std::size_t index) const;
 };
 
 } // namespace ebbline

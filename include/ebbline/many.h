@@ -15,7 +15,7 @@ namespace ebbline {
 
 /// What one of many starts came to. Absent values are undefined, never 0.
 struct Row {
-    Case what;
+    SingleCase what;
     std::string error; ///< why there is nothing else, in the reader's language
     Outcome outcome = Outcome::NotPowered;
     Verdict verdict;

@@ -13,8 +13,8 @@ std::size_t Cases::size() const {
     return size;
 }
 
-Case Cases::at(std::size_t index) const {
-    Case result{.number = index + 1};
+SingleCase Cases::at(std::size_t index) const {
+    SingleCase result{.number = index + 1};
     for (auto variation = variations.rbegin(); variation != variations.rend(); ++variation) {
         const std::size_t many = variation->values.size();
         result.variation.emplace_back(variation->path, variation->values[index % many]);
