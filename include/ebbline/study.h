@@ -42,6 +42,10 @@ using Progress = std::function<void(const std::string&)>;
                                         const Models& models,
                                         const Progress& progress);
 
+/// What a draft of the installation needs: mean torque knows nothing of a rotor that stalls against
+/// the pressure of the run before, so there it is a final run.
+[[nodiscard]] Accuracy draftAccuracy(const Installation& installation);
+
 /// The same as a draft, which ends with the first attempt: for a picture that follows the hand. The
 /// start and its held-off twin run side by side.
 [[nodiscard]] Examination

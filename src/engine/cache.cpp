@@ -105,10 +105,12 @@ private:
     }
 
     void deliver(const Take& take) {
-        while (!m_waiting.empty() && m_waiting.front().solution) {
-            Solution solution = std::move(*m_waiting.front().solution);
+        while (!m_waiting.empty()) {
+            std::optional<Solution> solution = std::move(m_waiting.front().solution);
+            if (!solution)
+                break;
             m_waiting.pop_front();
-            take(std::move(solution));
+            take(std::move(*solution));
         }
     }
 

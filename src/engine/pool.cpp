@@ -98,10 +98,12 @@ private:
     /// Whether anything was ready to be taken.
     [[nodiscard]] bool deliver(const Take& take) {
         const std::size_t held = m_orders.size();
-        while (!m_orders.empty() && m_orders.front().solution) {
-            Solution solution = std::move(*m_orders.front().solution);
+        while (!m_orders.empty()) {
+            std::optional<Solution> solution = std::move(m_orders.front().solution);
+            if (!solution)
+                break;
             m_orders.pop_front();
-            take(std::move(solution));
+            take(std::move(*solution));
         }
         return m_orders.size() < held;
     }

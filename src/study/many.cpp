@@ -77,10 +77,11 @@ private:
     }
 
     [[nodiscard]] Netlist circuit(const Network& network, bool held_off) const {
+        const Accuracy accuracy = m_settings.accuracy == Accuracy::Draft
+                                      ? draftAccuracy(network.installation)
+                                      : m_settings.accuracy;
         return netlist::build(
-            network,
-            m_models,
-            {.accuracy = m_settings.accuracy, .held_off = held_off, .attempts = 1});
+            network, m_models, {.accuracy = accuracy, .held_off = held_off, .attempts = 1});
     }
 
     void begin(Open& open) const {

@@ -74,16 +74,20 @@ Examination runStartAlone(Engine& engine,
     return result;
 }
 
+Accuracy draftAccuracy(const Installation& installation) {
+    const auto& unit = std::get<Controller>(installation.findPart(installation.subject)->body);
+    return unit.pressure_pct > 0 ? Accuracy::Final : Accuracy::Draft;
+}
+
 Examination runDraft(Engine& engine, const Installation& installation, const Models& models) {
     Examination result{.accuracy = Accuracy::Draft,
                        .network = network::reduce(network::build(installation, models.catalogues))};
     std::array<Netlist, 2> netlists;
     std::array<Job, 2> jobs;
+    const Accuracy accuracy = draftAccuracy(installation);
     for (const std::size_t twin : {0U, 1U}) {
-        netlists[twin] =
-            netlist::build(result.network,
-                           models,
-                           {.accuracy = Accuracy::Draft, .held_off = twin == 1, .attempts = 1});
+        netlists[twin] = netlist::build(
+            result.network, models, {.accuracy = accuracy, .held_off = twin == 1, .attempts = 1});
         jobs[twin] = netlists[twin].job;
     }
     std::vector<Solution> solutions = engine.run(jobs);
