@@ -95,20 +95,17 @@ private:
 
     void read(Open& open, Solution solution) const {
         Start start = start::read(requireSolved(std::move(solution)), open.netlist);
-        if (open.start) {
-            judge(open, &start);
-            return;
-        }
-        const bool trips = start.outcome == Outcome::Trips;
-        open.start = std::move(start);
-        if (trips)
+        if (open.start)
+            judge(open, *open.start, &start);
+        else if (start.outcome != Outcome::Trips)
+            judge(open, start, nullptr);
+        else {
+            open.start = std::move(start);
             open.netlist = circuit(open.network, true);
-        else
-            judge(open, nullptr);
+        }
     }
 
-    static void judge(Open& open, const Start* held_off) {
-        const Start& start = *open.start;
+    static void judge(Open& open, const Start& start, const Start* held_off) {
         Row& row = open.row;
         row.outcome = start.outcome;
         row.verdict = verdict::judge(open.network.installation, start, held_off);
