@@ -41,7 +41,7 @@ public:
         m_netlist.job.highest_v = highestSource(m_netlist.network.installation);
         for (const std::string& vector : m_netlist.job.vectors)
             m_text += ".save " + vector + "\n";
-        m_text += transient(m_netlist.job.stop_s, m_netlist.settings.accuracy);
+        m_text += transient(m_netlist.job.stop_s);
         for (const std::string& name : m_used)
             m_text += m_models.circuits.at(name);
         m_text += ".end\n";

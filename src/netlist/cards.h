@@ -25,7 +25,7 @@ namespace ebbline::netlist {
 [[nodiscard]] std::string options(Accuracy accuracy);
 
 /// The analysis line: from power-on to `stop_s`, initial conditions as the models state them.
-[[nodiscard]] std::string transient(double stop_s, Accuracy accuracy);
+[[nodiscard]] std::string transient(double stop_s);
 
 /// A source that is 1 while closed and 0 while open: `closed` at first, then as the steps say at
 /// their circuit times, each within 1 ms.
