@@ -85,8 +85,7 @@ CLI::Option* addMany(CLI::App& command, ManyOptions& options) {
                     options.output,
                     words("the table: .csv or .jsonl; goes on where it was interrupted"))
         ->needs(each);
-    command
-        .add_flag("--draft", options.draft, words("the table within 20 mV, several times as fast"))
+    command.add_flag("--draft", options.draft, words("the table within 20 mV, faster"))
         ->needs(each);
     return each;
 }
