@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Solutions by the content of their jobs.
+#include "in_order.h"
 #include "protocol.h"
 
 #include "ebbline/engine.h"
@@ -87,7 +88,7 @@ private:
             if (known == nullptr)
                 return job;
             m_waiting.back().solution = *known;
-            deliver(take);
+            handOut(m_waiting, take);
         }
         return std::nullopt;
     }
@@ -101,17 +102,7 @@ private:
                 waiting.solution = std::move(solution);
                 break;
             }
-        deliver(take);
-    }
-
-    void deliver(const Take& take) {
-        while (!m_waiting.empty()) {
-            std::optional<Solution> solution = std::move(m_waiting.front().solution);
-            if (!solution)
-                break;
-            m_waiting.pop_front();
-            take(std::move(*solution));
-        }
+        handOut(m_waiting, take);
     }
 
     std::unique_ptr<Engine> m_engine;

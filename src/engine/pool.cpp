@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Several workers, one poll loop: jobs out, solutions in, in job order.
 #include "accept.h"
+#include "in_order.h"
 #include "lane.h"
 #include "waker.h"
 
@@ -51,7 +52,7 @@ public:
             if (stop.stop_requested())
                 return false;
             feed(next);
-            if (deliver(take))
+            if (handOut(m_orders, take))
                 continue; // which may have made room, or given `next` something to ask for
             if (m_orders.empty())
                 return true;
@@ -93,19 +94,6 @@ private:
             return nullptr;
         m_orders.push_back({.job = std::move(*job), .number = m_begun++});
         return &m_orders.back();
-    }
-
-    /// Whether anything was ready to be taken.
-    [[nodiscard]] bool deliver(const Take& take) {
-        const std::size_t held = m_orders.size();
-        while (!m_orders.empty()) {
-            std::optional<Solution> solution = std::move(m_orders.front().solution);
-            if (!solution)
-                break;
-            m_orders.pop_front();
-            take(std::move(*solution));
-        }
-        return m_orders.size() < held;
     }
 
     /// Waits for news and takes it in.
