@@ -36,14 +36,22 @@ public:
         : m_engine(engine), m_network(network), m_models(models),
           m_loop_ohm(network::loopOhm(network)), m_fixed_ohm(fixedOhm(network)) {}
 
-    /// Whether the first attempt starts with a loop of `ohm` in all.
-    [[nodiscard]] bool starts(double ohm, Accuracy accuracy) {
+    /// Volts by which the first attempt stays above the cut-out with a loop of `ohm` in all;
+    /// nothing when it does not start.
+    [[nodiscard]] std::optional<double> spare(double ohm, Accuracy accuracy) {
         const Netlist netlist =
             netlist::build(m_network,
                            m_models,
                            {.accuracy = accuracy, .attempts = 1, .loop_scale = scaleFor(ohm)});
         const Solved solved = requireSolved(m_engine.run({&netlist.job, 1}).front());
-        return start::read(solved, netlist).outcome == Outcome::Starts;
+        const Start start = start::read(solved, netlist);
+        if (start.outcome != Outcome::Starts)
+            return std::nullopt;
+        return verdict::judge(m_network.installation, start, nullptr).headroom_v;
+    }
+
+    [[nodiscard]] bool starts(double ohm, Accuracy accuracy) {
+        return spare(ohm, accuracy).has_value();
     }
 
     /// The least loop there can be: next to nothing but fuses and contacts.
@@ -57,7 +65,7 @@ public:
         return bracket.good_ohm;
     }
 
-    /// A draft's neighbourhood of the limit; nothing when it starts at no resistance.
+    /// A loop just below the limit by drafts; nothing when it starts at no resistance.
     [[nodiscard]] std::optional<double> sketch(bool starts_now) {
         double good_ohm = starts_now ? m_loop_ohm : least();
         double bad_ohm = starts_now ? std::max(2 * m_loop_ohm, 0.01) : m_loop_ohm;
@@ -67,13 +75,30 @@ public:
             good_ohm = bad_ohm;
             bad_ohm *= 2;
         }
-        return narrow({good_ohm, bad_ohm}, resolution_ohm, Accuracy::Draft);
+        const double width_ohm = std::max(draft_trust * bad_ohm, resolution_ohm);
+        return narrow({good_ohm, bad_ohm}, width_ohm, Accuracy::Draft);
+    }
+
+    /// Where nothing would be left to spare in final runs, if resistance takes of it what it takes
+    /// in drafts just below `sketched_ohm`.
+    [[nodiscard]] std::optional<double> foresee(double sketched_ohm) {
+        const double below_ohm = std::max((1 - draft_trust) * sketched_ohm, least());
+        const auto below_v = spare(below_ohm, Accuracy::Draft);
+        const auto sketched_v = spare(sketched_ohm, Accuracy::Draft);
+        const auto final_v = spare(below_ohm, Accuracy::Final);
+        if (!below_v || !sketched_v || !final_v || *below_v <= *sketched_v)
+            return std::nullopt;
+        return below_ohm + *final_v * (sketched_ohm - below_ohm) / (*below_v - *sketched_v);
     }
 
     /// Final runs confirm both ends of the neighbourhood, or move them until they hold.
     [[nodiscard]] std::optional<double> settle(double sketched_ohm) {
-        double half_width_ohm = std::max(draft_trust * sketched_ohm / 2, resolution_ohm);
-        Bracket bracket{sketched_ohm - half_width_ohm, sketched_ohm + half_width_ohm};
+        const auto foreseen_ohm = foresee(sketched_ohm);
+        const double middle_ohm = foreseen_ohm.value_or(sketched_ohm);
+        double half_width_ohm = foreseen_ohm
+                                    ? 0.45 * resolution_ohm // narrower than it, rounding or not
+                                    : std::max(draft_trust * sketched_ohm / 2, resolution_ohm);
+        Bracket bracket{middle_ohm - half_width_ohm, middle_ohm + half_width_ohm};
         while (!starts(std::max(bracket.good_ohm, least()), Accuracy::Final)) {
             if (bracket.good_ohm <= least())
                 return std::nullopt;
