@@ -142,6 +142,39 @@ TEST_CASE("merging chains keeps every element, ohm and henry", "[network]") {
     CHECK_THAT(henry, WithinRel(pairHenry(2.5) * 5, 1e-12));
 }
 
+TEST_CASE("what lies side by side becomes one where the current divides evenly", "[network]") {
+    Network network;
+    network.nodes = {"house.minus", "house.plus", "lamp.plus"};
+    const auto add = [&](ElementKind kind, int from, int to, double ohm, double henry) {
+        const auto index = static_cast<int>(network.elements.size());
+        const bool linear = kind == ElementKind::Conductor;
+        network.elements.push_back({.name = "e" + std::to_string(index),
+                                    .kind = kind,
+                                    .from = from,
+                                    .to = to,
+                                    .ohm = ohm,
+                                    .henry = henry,
+                                    .linear = linear,
+                                    .part = {}});
+        if (linear)
+            network.branches.push_back(
+                {.from = from, .to = to, .ohm = ohm, .henry = henry, .members = {{index, 1}}});
+    };
+    add(ElementKind::Battery, 0, 1, 0.01, 0);
+    add(ElementKind::Conductor, 1, 2, 0.25, 2e-6);
+    add(ElementKind::Conductor, 2, 1, 0.75, 6e-6); // of the same cable, drawn the other way
+    add(ElementKind::Conductor, 1, 2, 0.25, 4e-6); // of another
+    add(ElementKind::Load, 2, 0, 2, 0);
+    const std::vector<Branch> branches = network::reduce(network).branches;
+    REQUIRE(branches.size() == 2);
+    CHECK_THAT(branches[0].ohm, WithinRel(0.1875, 1e-12));
+    CHECK_THAT(branches[0].henry, WithinRel(1.5e-6, 1e-12));
+    CHECK(branches[0].members == std::vector<Member>{{1, 0.75}, {2, -0.25}});
+    CHECK(branches[1].members == std::vector<Member>{{3, 1}});
+    network.loop = SupplyLoop{.out = {{1, 1}}, .back = {}};
+    CHECK(network::reduce(network).branches.size() == 3);
+}
+
 TEST_CASE("lugs of a bolted stack lie on one another, one face each", "[network]") {
     Installation drawn = drawn::loop({});
     drawn.parts.push_back(

@@ -130,15 +130,15 @@ private:
     }
 
     void restore(const Branch& branch, std::vector<double>& volts) const {
-        const double begin = volts[static_cast<std::size_t>(branch.from)];
-        const double lost = begin - volts[static_cast<std::size_t>(branch.to)];
-        double passed = 0;
-        for (const Step& step : branch.members) {
-            const Element& element = m_network.elements[static_cast<std::size_t>(step.element)];
-            passed += element.ohm;
-            const int end = step.sign > 0 ? element.to : element.from;
-            if (&step != &branch.members.back())
-                volts[static_cast<std::size_t>(end)] = begin - lost * passed / branch.ohm;
+        const auto at = [&](int node) -> double& { return volts[static_cast<std::size_t>(node)]; };
+        const double amps = (at(branch.from) - at(branch.to)) / branch.ohm;
+        for (const Member& member : branch.members) {
+            const Element& element = m_network.elements[static_cast<std::size_t>(member.element)];
+            const bool is_onward = member.share > 0;
+            const int begin = is_onward ? element.from : element.to;
+            const int end = is_onward ? element.to : element.from;
+            if (end != branch.to)
+                at(end) = at(begin) - amps * std::abs(member.share) * element.ohm;
         }
     }
 

@@ -7,7 +7,6 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <map>
 
 using namespace ebbline;
 using Catch::Matchers::WithinAbs;
@@ -56,13 +55,6 @@ Run& weakestRun(Installation& installation) {
         }
     REQUIRE(most != nullptr);
     return drawn::runOf(installation, most->part);
-}
-
-std::map<Happening, double> firstTimes(const Start& start) {
-    std::map<Happening, double> times;
-    for (const StartEvent& event : start.events)
-        times.try_emplace(event.what, event.at_s);
-    return times;
 }
 
 } // namespace
@@ -154,22 +146,6 @@ TEST_CASE("final accuracy has converged and draft lies within 20 mV of it", "[sc
     }
 }
 
-TEST_CASE("merged and unmerged circuits agree", "[scenes]") {
-    for (const std::string& name : drivenScenes()) {
-        CAPTURE(name);
-        const Installation drawn = drawn::scene(name);
-        const RunSettings held_off{.held_off = true, .attempts = 1};
-        CHECK_THAT(
-            runs::run(drawn, held_off, true).start.sensed_lowest_v.value(),
-            WithinAbs(runs::run(drawn, held_off, false).start.sensed_lowest_v.value(), 2e-3));
-        const auto merged = firstTimes(runs::run(drawn, {}, true).start);
-        const auto whole = firstTimes(runs::run(drawn, {}, false).start);
-        REQUIRE(merged.size() == whole.size());
-        for (const auto& [what, at_s] : merged)
-            CHECK_THAT(whole.at(what), WithinAbs(at_s, 1e-3));
-    }
-}
-
 TEST_CASE("the ledger closes at every stored instant, merged or not", "[scenes][ledger]") {
     for (const std::string& name : drawn::sceneNames())
         for (const bool reduced : {true, false}) {
@@ -236,9 +212,9 @@ TEST_CASE("the ledger's law is the element's own: another resistance breaks it",
         element.ohm = ohm;
         // Ends exchanged.
         Probe& probe = run.netlist.probes[static_cast<std::size_t>(index)];
-        probe.sign = -probe.sign;
+        probe.share = -probe.share;
         CHECK(error() > bound);
-        probe.sign = -probe.sign;
+        probe.share = -probe.share;
     }
     CHECK(error() < bound);
 }

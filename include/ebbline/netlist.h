@@ -30,7 +30,7 @@ struct Job {
 /// Where the quantities of one element stand among the vectors; -1: not there.
 struct Probe {
     int branch = -1;  ///< index into Netlist::network.branches
-    int sign = 1;     ///< -1: the element lies the other way round in its branch
+    double share = 1; ///< of the branch's current, see Member
     int current = -1; ///< vector of the current, of the branch where there is one, A
     int inner = -1;   ///< vector of the node between the branch's R and L, V
     int from = -1;    ///< vector of the `from` node, V (none for the reference node)

@@ -59,13 +59,23 @@ struct Step {
     bool operator==(const Step&) const = default;
 };
 
-/// One R-L in the circuit: one linear element, or several in a row that carry one current.
+/// A linear element of a branch.
+struct Member {
+    int element = 0;
+    /// Of the branch's current, what flows in the element from -> to; negative where the element
+    /// lies the other way round, 1 in size where nothing lies beside it.
+    double share = 1;
+    bool operator==(const Member&) const = default;
+};
+
+/// One R-L in the circuit: one linear element, or several in a row or side by side.
 struct Branch {
     int from = 0;
     int to = 0;
     double ohm = 0;
     double henry = 0;
-    std::vector<Step> members; ///< in order from `from` to `to`: how inner voltages are restored
+    /// How inner voltages are restored: each begins at `from` or where an earlier one ends.
+    std::vector<Member> members;
 };
 
 /// The way from a battery to the judged controller and back.
@@ -97,7 +107,8 @@ namespace network {
 /// Builds the graph. Throws SceneError for a size or class that no catalogue holds.
 [[nodiscard]] Network build(const Installation& installation, const Catalogues& catalogues);
 
-/// The same network with chains of linear elements merged: R and L add up exactly.
+/// The same network with linear elements merged that lie in a row, where R and L add up, or side by
+/// side off the supply loop where both are plain resistances or have the same L/R: all exactly.
 [[nodiscard]] Network reduce(Network network);
 
 /// Resistance of the supply loop out and back, battery left out, fuses cold, contacts closed, ohms.

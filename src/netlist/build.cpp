@@ -101,19 +101,19 @@ private:
         }
         probe.from = wantNode(branch.from);
         probe.to = wantNode(branch.to);
-        for (const Step& step : branch.members) {
-            probe.sign = step.sign;
-            m_netlist.probes[static_cast<std::size_t>(step.element)] = probe;
+        for (const Member& member : branch.members) {
+            probe.share = member.share;
+            m_netlist.probes[static_cast<std::size_t>(member.element)] = probe;
         }
     }
 
     /// Resistance of a branch, its members on the supply loop scaled.
     [[nodiscard]] double scaledOhm(const Branch& branch) const {
         double ohm = branch.ohm;
-        for (const Step& step : branch.members)
-            if (m_loop.contains(step.element))
+        for (const Member& member : branch.members)
+            if (m_loop.contains(member.element))
                 ohm += (m_netlist.settings.loop_scale - 1) *
-                       elements()[static_cast<std::size_t>(step.element)].ohm;
+                       elements()[static_cast<std::size_t>(member.element)].ohm;
         return ohm;
     }
 

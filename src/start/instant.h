@@ -30,7 +30,7 @@ public:
 
     /// Current in the element from -> to.
     [[nodiscard]] double current(int element) const {
-        return probe(element).sign * at(probe(element).current);
+        return probe(element).share * at(probe(element).current);
     }
 
     /// Share of the branch's inductive voltage, from -> to. It comes from the node between the
@@ -40,7 +40,7 @@ public:
         if (place.inner < 0)
             return 0;
         const Branch& branch = m_netlist.network.branches[static_cast<std::size_t>(place.branch)];
-        return place.sign * (at(place.inner) - at(place.to)) * this->element(element).henry /
+        return place.share * (at(place.inner) - at(place.to)) * this->element(element).henry /
                branch.henry;
     }
 
