@@ -4,7 +4,9 @@
 #include "runs.h"
 
 #include "ebbline/file.h"
+#include "ebbline/inquiry.h"
 #include "ebbline/live.h"
+#include "ebbline/telling.h"
 
 #include <catch2/catch.hpp>
 
@@ -97,6 +99,21 @@ TEST_CASE("a live lane ends at once while it runs", "[live]") {
         std::this_thread::sleep_for(20ms);
     }
     CHECK(std::chrono::steady_clock::now() - begin < 20s);
+}
+
+TEST_CASE("the heading of a draft's picture says that it is one", "[live]") {
+    const auto pool = runs::makePool();
+    const Installation installation = drawn::scene("quay-02.toml");
+    const Models& models = file::embeddedModels();
+    const auto headingOf = [&](Examination examination) {
+        const Inquiry inquiry = study::judge(std::move(examination), {}, installation, models, {});
+        return drawing::wordingOf({inquiry, drawing::tellingMoment(inquiry.examination.start)})
+            .heading;
+    };
+    const std::string draft = headingOf(study::runDraft(*pool, installation, models));
+    const std::string whole =
+        headingOf(study::runStartAlone(*pool, installation, models, [](const std::string&) {}));
+    CHECK(draft == "Draft: " + whole);
 }
 
 TEST_CASE("a draft keeps its promise on every scene", "[live][scenes]") {

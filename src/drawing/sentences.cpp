@@ -139,7 +139,8 @@ std::string headline(const Moment& moment) {
                             examination.verdict.margin != Margin::Clear);
     const std::string culprit = has_cause ? culpritWords(moment) : "";
     const std::string verdict = verdictWords(examination);
-    return culprit.empty() ? verdict : words("{}: {}", verdict, culprit);
+    const std::string heading = culprit.empty() ? verdict : words("{}: {}", verdict, culprit);
+    return examination.accuracy == Accuracy::Draft ? words("Draft: {}", heading) : heading;
 }
 
 std::vector<std::string> reasons(const Moment& moment) {
