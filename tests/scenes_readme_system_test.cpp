@@ -42,10 +42,10 @@ std::string sceneRow(const std::string& name, const Installation& drawn) {
     const Examination found = runs::examineBriefly(drawn);
     std::string largest = "-";
     if (found.start.ledger) {
-        // The first of equals: the two cores of a cable differ in the last digit.
+        // The first of equals: the two cores of a cable differ by less than a run is accurate to.
         const LedgerRow* most = &found.start.ledger->rows.front();
         for (const LedgerRow& row : found.start.ledger->rows)
-            if (row.volts > most->volts + 1e-6)
+            if (row.volts > most->volts + 1e-3)
                 most = &row;
         largest = "`" + most->element + "` " + text::fixed(most->volts, 2) + " V";
     }

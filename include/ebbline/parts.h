@@ -282,7 +282,7 @@ struct Controller {
     double bleed_s = 120;
     double pressure_pct = 0; ///< state: 0 equalised, 100 as in steady running
     double start_angle_rad = 0.5;
-    double ripple_s = 2.5;    ///< of an attempt with crank ripple; later its mean torque
+    double ripple_s = 1.5;    ///< of an attempt with crank ripple; later its mean torque
     double box_w_per_k = 1;   ///< heat through walls and door of the box it cools
     double box_kj_per_k = 15; ///< heat capacity that follows within one cycle
     double inside_c = 5;      ///< middle of the thermostat's band

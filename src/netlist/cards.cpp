@@ -7,8 +7,9 @@
 namespace ebbline::netlist {
 namespace {
 
-// Largest step. The stretches of waiting and of steady running are what it bounds.
-constexpr double largest_step_s = 0.02;
+// Largest step. The stretches of waiting and of steady running are what it bounds; ngspice also
+// takes from it how close two breakpoints may lie and how small a step may be.
+constexpr double largest_step_s = 0.2;
 
 double relativeTolerance(Accuracy accuracy) {
     switch (accuracy) {

@@ -337,6 +337,6 @@ int main(int argc, char** argv) {
     benchStart(scratch.path());
     benchDraft();
     benchMemory(is_short ? 1000 : 10000);
-    benchMany(scratch.path(), is_short ? 200 : 10000);
+    benchMany(scratch.path(), is_short ? 400 : 10000);
     return 0;
 }
