@@ -77,6 +77,11 @@ TEST_CASE("loads draw by their law", "[parts]") {
                WithinRel(power_a, 1e-4));
     CHECK_THAT(currentOf({"x1 a 0 p load_power power_w=90", "load_power", 12, 1, "0"}),
                WithinAbs(0, 1e-6));
+    // The wrong way round a load takes as much, and is no source.
+    for (const auto& [card, model] :
+         {std::pair{"x1 a 0 p load_current current_a=7 on=1", "load_current"},
+          std::pair{"x1 a 0 p load_power power_w=90 on=1", "load_power"}})
+        CHECK_THAT(currentOf({card, model, -12}), WithinRel(-currentOf({card, model}), 1e-6));
 }
 
 TEST_CASE("a load that is switched on draws its start current, which dies away", "[parts]") {

@@ -22,7 +22,7 @@ double loadAmps(const Load& load, double volts) {
         return volts / load.resistance_ohm;
     if (load.law == "current")
         return load.current_a * std::tanh(volts);
-    return load.power_w * volts / std::max(volts * volts, 36.0) * std::tanh(volts);
+    return load.power_w * std::abs(volts) / std::max(volts * volts, 36.0) * std::tanh(volts);
 }
 
 double idleAmps(double watts, double volts) {
