@@ -105,14 +105,14 @@ TEST_CASE("the heading of a draft's picture says that it is one", "[live]") {
     const auto pool = runs::makePool();
     const Installation installation = drawn::scene("quay-02.toml");
     const Models& models = file::embeddedModels();
-    const auto headingOf = [&](Examination examination) {
+    const auto heading_of = [&](Examination examination) {
         const Inquiry inquiry = study::judge(std::move(examination), {}, installation, models, {});
         return drawing::wordingOf({inquiry, drawing::tellingMoment(inquiry.examination.start)})
             .heading;
     };
-    const std::string draft = headingOf(study::runDraft(*pool, installation, models));
+    const std::string draft = heading_of(study::runDraft(*pool, installation, models));
     const std::string whole =
-        headingOf(study::runStartAlone(*pool, installation, models, [](const std::string&) {}));
+        heading_of(study::runStartAlone(*pool, installation, models, [](const std::string&) {}));
     CHECK(draft == "Draft: " + whole);
 }
 
