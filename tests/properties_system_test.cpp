@@ -56,7 +56,7 @@ void onOneGrid(Netlist& netlist) {
 }
 
 /// Held off, so that the lowest voltage is that of the whole start.
-constexpr RunSettings smooth{.accuracy = Accuracy::Draft, .held_off = true, .attempts = 1};
+constexpr RunSettings smooth{.accuracy = Accuracy::Smooth, .held_off = true, .attempts = 1};
 
 /// Two forms of the same installation.
 using Forms = std::pair<Installation, Installation>;

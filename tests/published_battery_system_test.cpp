@@ -21,7 +21,7 @@ namespace {
 double restVolts(const std::string& chemistry, double charge_pct) {
     Installation drawn = drawn::loop({.charge_pct = charge_pct});
     std::get<Battery>(drawn.parts.front().body).chemistry = chemistry;
-    const runs::Run run = runs::run(drawn, {.accuracy = Accuracy::Draft, .attempts = 1});
+    const runs::Run run = runs::run(drawn, {.accuracy = Accuracy::Smooth, .attempts = 1});
     const int vector =
         run.netlist.probes[static_cast<std::size_t>(run.netlist.network.loop->battery)].source_v;
     return run.solved.vectors[static_cast<std::size_t>(vector)].front();

@@ -12,9 +12,10 @@ namespace ebbline {
 
 /// Final: aims at 1 mV of the held-off lowest and 1 ms of events, which the scenes keep; where the
 /// rotor barely turns over, full speed was found 14 ms late. All that is printed uses it. Draft:
-/// within 20 mV, mean torque instead of crank ripple. Tight: final with a tenth of its tolerance,
-/// to show how far final has converged.
-enum class Accuracy { Draft, Final, Tight };
+/// within 20 mV, mean torque instead of crank ripple. Smooth: mean torque too, followed as closely
+/// as what is measured on it needs. Tight: final with a tenth of its tolerance, to show how far
+/// final has converged.
+enum class Accuracy { Draft, Smooth, Final, Tight };
 
 /// What the engine needs to know of one run.
 struct Job {

@@ -14,8 +14,18 @@
 namespace ebbline::engine {
 namespace {
 
-constexpr std::array<std::string_view, 9> plain_cards{
-    ".options", ".option", ".save", ".tran", ".param", ".model", ".subckt", ".ends", ".end"};
+constexpr std::array<std::string_view, 12> plain_cards{".options",
+                                                       ".option",
+                                                       ".save",
+                                                       ".tran",
+                                                       ".param",
+                                                       ".model",
+                                                       ".subckt",
+                                                       ".ends",
+                                                       ".if",
+                                                       ".else",
+                                                       ".endif",
+                                                       ".end"};
 
 std::string firstWord(const std::string& line) {
     std::istringstream text(line);

@@ -41,7 +41,7 @@ public:
         m_netlist.job.highest_v = highestSource(m_netlist.network.installation);
         for (const std::string& vector : m_netlist.job.vectors)
             m_text += ".save " + vector + "\n";
-        m_text += transient(m_netlist.job.stop_s);
+        m_text += transient(m_netlist.settings.accuracy, m_netlist.job.stop_s);
         for (const std::string& name : m_used)
             m_text += m_models.circuits.at(name);
         m_text += ".end\n";
@@ -276,7 +276,7 @@ private:
                            {{"on_24_v", nominal_v > 18 ? 1.0 : 0.0},
                             {"kept_off", installation::isKeptOff(unit) ? 1.0 : 0.0},
                             {"held_off", settings.held_off && is_subject ? 1.0 : 0.0},
-                            {"mean_torque", settings.accuracy == Accuracy::Draft ? 1.0 : 0.0}}));
+                            {"mean_torque", hasMeanTorque(settings.accuracy) ? 1.0 : 0.0}}));
         probe.current = want("v." + name + ".vsupply#branch");
         if (is_subject)
             m_netlist.unit = wantUnit(name);

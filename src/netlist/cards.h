@@ -24,8 +24,11 @@ namespace ebbline::netlist {
 /// Tolerances of an accuracy.
 [[nodiscard]] std::string options(Accuracy accuracy);
 
+/// Whether the torque of the compressor is its mean over a turn all the time.
+[[nodiscard]] bool hasMeanTorque(Accuracy accuracy);
+
 /// The analysis line: from power-on to `stop_s`, initial conditions as the models state them.
-[[nodiscard]] std::string transient(double stop_s);
+[[nodiscard]] std::string transient(Accuracy accuracy, double stop_s);
 
 /// A source that is 1 while closed and 0 while open: `closed` at first, then as the steps say at
 /// their circuit times, each within 1 ms.

@@ -51,7 +51,7 @@ Netlist steadyRun(const Installation& about, const Models& models, Part unit, do
     body.cut_in_v = body.cut_in_24_v = 1;
     return netlist::build(bench(about, stiffSupply(volts), ElementKind::Charger, {std::move(unit)}),
                           models,
-                          {.accuracy = Accuracy::Draft, .held_off = true, .attempts = attempts});
+                          {.accuracy = Accuracy::Smooth, .held_off = true, .attempts = attempts});
 }
 
 } // namespace ebbline::study

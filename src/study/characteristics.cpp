@@ -85,7 +85,7 @@ batteryRun(const Network& network, const Models& models, Part battery, double ch
     return netlist::build(
         bench(network.installation, std::move(battery), ElementKind::Battery, {unit, load}),
         models,
-        {.accuracy = Accuracy::Draft, .held_off = true, .attempts = s > 0 ? 2 : 1});
+        {.accuracy = Accuracy::Smooth, .held_off = true, .attempts = s > 0 ? 2 : 1});
 }
 
 const std::vector<double>& vectorAt(const Solved& solved, int index) {
