@@ -7,7 +7,13 @@
 namespace ebbline::study {
 namespace {
 
-constexpr double resolution_ohm = 5e-4;
+constexpr double least_resolution_ohm = 5e-4;
+
+/// How closely a limit near `ohm` is found: what drafts are off by is more of a large loop.
+double resolution(double ohm) {
+    return std::max(least_resolution_ohm, 1e-3 * ohm);
+}
+
 // Draft and final runs differ by a few millivolts, so by less than this share of the loop.
 constexpr double draft_trust = 0.02;
 constexpr double largest_ohm = 1000;
@@ -32,9 +38,13 @@ struct Bracket {
 
 class Search {
 public:
-    Search(Engine& engine, const Network& network, const Models& models)
+    Search(Engine& engine,
+           const Network& network,
+           const Models& models,
+           std::optional<double> spare_now_v)
         : m_engine(engine), m_network(network), m_models(models),
-          m_loop_ohm(network::loopOhm(network)), m_fixed_ohm(fixedOhm(network)) {}
+          m_loop_ohm(network::loopOhm(network)), m_fixed_ohm(fixedOhm(network)),
+          m_spare_now_v(spare_now_v) {}
 
     /// Volts by which the first attempt stays above the cut-out with a loop of `ohm` in all;
     /// nothing when it does not start.
@@ -55,7 +65,7 @@ public:
     }
 
     /// The least loop there can be: next to nothing but fuses and contacts.
-    [[nodiscard]] double least() const { return m_fixed_ohm + resolution_ohm; }
+    [[nodiscard]] double least() const { return m_fixed_ohm + least_resolution_ohm; }
 
     [[nodiscard]] double narrow(Bracket bracket, double width_ohm, Accuracy accuracy) {
         while (bracket.bad_ohm - bracket.good_ohm > width_ohm) {
@@ -66,7 +76,8 @@ public:
     }
 
     /// A loop just below the limit by drafts; nothing when it starts at no resistance.
-    [[nodiscard]] std::optional<double> sketch(bool starts_now) {
+    [[nodiscard]] std::optional<double> sketch() {
+        const bool starts_now = m_spare_now_v.has_value();
         double good_ohm = starts_now ? m_loop_ohm : least();
         double bad_ohm = starts_now ? std::max(2 * m_loop_ohm, 0.01) : m_loop_ohm;
         if (!starts_now && !starts(least(), Accuracy::Draft))
@@ -75,7 +86,7 @@ public:
             good_ohm = bad_ohm;
             bad_ohm *= 2;
         }
-        const double width_ohm = std::max(draft_trust * bad_ohm, resolution_ohm);
+        const double width_ohm = std::max(draft_trust * bad_ohm, least_resolution_ohm);
         return narrow({good_ohm, bad_ohm}, width_ohm, Accuracy::Draft);
     }
 
@@ -85,19 +96,24 @@ public:
         const double below_ohm = std::max((1 - draft_trust) * sketched_ohm, least());
         const auto below_v = spare(below_ohm, Accuracy::Draft);
         const auto sketched_v = spare(sketched_ohm, Accuracy::Draft);
-        const auto final_v = spare(below_ohm, Accuracy::Final);
-        if (!below_v || !sketched_v || !final_v || *below_v <= *sketched_v)
+        // What drafts are off by is known where the final run is: here as it is, or where one
+        // starts.
+        const double known_ohm = m_spare_now_v ? m_loop_ohm : below_ohm;
+        const auto final_v = m_spare_now_v ? m_spare_now_v : spare(known_ohm, Accuracy::Final);
+        const auto draft_v = m_spare_now_v ? spare(known_ohm, Accuracy::Draft) : below_v;
+        if (!below_v || !sketched_v || !final_v || !draft_v || *below_v <= *sketched_v)
             return std::nullopt;
-        return below_ohm + *final_v * (sketched_ohm - below_ohm) / (*below_v - *sketched_v);
+        const double left_v = *below_v + *final_v - *draft_v;
+        return below_ohm + left_v * (sketched_ohm - below_ohm) / (*below_v - *sketched_v);
     }
 
     /// Final runs confirm both ends of the neighbourhood, or move them until they hold.
     [[nodiscard]] std::optional<double> settle(double sketched_ohm) {
         const auto foreseen_ohm = foresee(sketched_ohm);
         const double middle_ohm = foreseen_ohm.value_or(sketched_ohm);
-        double half_width_ohm = foreseen_ohm
-                                    ? 0.45 * resolution_ohm // narrower than it, rounding or not
-                                    : std::max(draft_trust * sketched_ohm / 2, resolution_ohm);
+        double half_width_ohm =
+            foreseen_ohm ? 0.45 * resolution(middle_ohm) // narrower than it, rounding or not
+                         : std::max(draft_trust * sketched_ohm / 2, least_resolution_ohm);
         Bracket bracket{middle_ohm - half_width_ohm, middle_ohm + half_width_ohm};
         while (!starts(std::max(bracket.good_ohm, least()), Accuracy::Final)) {
             if (bracket.good_ohm <= least())
@@ -110,7 +126,7 @@ public:
             bracket.bad_ohm += half_width_ohm *= 2;
         }
         return narrow({std::max(bracket.good_ohm, least()), bracket.bad_ohm},
-                      resolution_ohm,
+                      resolution(middle_ohm),
                       Accuracy::Final);
     }
 
@@ -124,14 +140,18 @@ private:
     const Models& m_models;
     double m_loop_ohm;
     double m_fixed_ohm; ///< fuses and switched contacts, which no scale changes
+    std::optional<double>
+        m_spare_now_v; ///< by the final run as it is; nothing when it does not start
 };
 
 } // namespace
 
-std::optional<double>
-findLoopLimit(Engine& engine, const Network& network, const Models& models, bool starts_now) {
-    Search search(engine, network, models);
-    const auto sketched_ohm = search.sketch(starts_now);
+std::optional<double> findLoopLimit(Engine& engine,
+                                    const Network& network,
+                                    const Models& models,
+                                    std::optional<double> spare_now_v) {
+    Search search(engine, network, models, spare_now_v);
+    const auto sketched_ohm = search.sketch();
     return sketched_ohm ? search.settle(*sketched_ohm) : std::nullopt;
 }
 

@@ -6,10 +6,13 @@
 
 namespace ebbline::study {
 
-/// Greatest resistance of the supply loop at which the first attempt starts, to 0.5 mohm: draft
-/// runs find the neighbourhood and how the headroom falls there, final runs decide. `starts_now`
-/// says on which side the loop as drawn lies. Absent when it starts at no resistance.
-[[nodiscard]] std::optional<double>
-findLoopLimit(Engine& engine, const Network& network, const Models& models, bool starts_now);
+/// Greatest resistance of the supply loop at which the first attempt starts, to 0.5 mohm or a
+/// thousandth of it: draft runs find the neighbourhood and how the headroom falls there, final runs
+/// decide. `spare_now_v` is the headroom of the loop as drawn, where it starts. Absent when it
+/// starts at no resistance.
+[[nodiscard]] std::optional<double> findLoopLimit(Engine& engine,
+                                                  const Network& network,
+                                                  const Models& models,
+                                                  std::optional<double> spare_now_v);
 
 } // namespace ebbline::study

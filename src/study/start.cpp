@@ -103,12 +103,11 @@ Examination runStart(Engine& engine,
                      const Models& models,
                      const Progress& progress) {
     Examination result = runStartAlone(engine, installation, models, progress);
-    const bool is_resistance =
-        result.start.outcome == Outcome::Starts || result.start.outcome == Outcome::Trips;
-    if (is_resistance) {
+    const bool starts = result.start.outcome == Outcome::Starts;
+    if (starts || result.start.outcome == Outcome::Trips) {
         progress(words("finding how much resistance the supply loop may have"));
-        result.loop_limit_ohm =
-            findLoopLimit(engine, result.network, models, result.start.outcome == Outcome::Starts);
+        result.loop_limit_ohm = findLoopLimit(
+            engine, result.network, models, starts ? result.verdict.headroom_v : std::nullopt);
     }
     return result;
 }
