@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Trying remedies: drafts of every step find the neighbourhood, final runs decide.
+// Trying remedies: drafts find the neighbourhood by halving, final runs decide.
 #include "candidates.h"
 
 #include <algorithm>
@@ -114,21 +114,40 @@ bool isClear(const RemedyStep& step) {
     return step.margin == Margin::Clear;
 }
 
+/// Where the first step of a candidate that starts clear lies.
+struct Span {
+    const Candidate* candidate = nullptr;
+    std::size_t from = 0;
+    std::size_t to = 0;
+    [[nodiscard]] Trial middle() const { return {candidate, (from + to) / 2}; }
+};
+
 /// Index of the first step of each candidate that starts clear in a draft; how many there are where
-/// none does.
+/// none does. Each halves its steps, which go from little to much; all of them at a time.
 std::vector<std::size_t> sketch(const Trials& trials, const std::vector<Candidate>& candidates) {
-    std::vector<Trial> all;
+    std::vector<Span> spans;
+    spans.reserve(candidates.size());
     for (const Candidate& candidate : candidates)
-        for (std::size_t i = 0; i < candidate.steps.size(); ++i)
-            all.push_back({&candidate, i});
-    const auto drafts = trials.run(all, Accuracy::Draft);
-    std::vector<std::size_t> first;
-    auto from = drafts.begin();
-    for (const Candidate& candidate : candidates) {
-        const auto to = from + static_cast<std::ptrdiff_t>(candidate.steps.size());
-        first.push_back(static_cast<std::size_t>(std::find_if(from, to, isClear) - from));
-        from = to;
+        spans.push_back({&candidate, 0, candidate.steps.size()});
+    for (;;) {
+        std::vector<Span*> open;
+        std::vector<Trial> middles;
+        for (Span& span : spans)
+            if (span.from < span.to) {
+                open.push_back(&span);
+                middles.push_back(span.middle());
+            }
+        if (open.empty())
+            break;
+        const auto drafts = trials.run(middles, Accuracy::Draft);
+        for (std::size_t i = 0; i < open.size(); ++i)
+            if (isClear(drafts[i]))
+                open[i]->to = middles[i].index;
+            else
+                open[i]->from = middles[i].index + 1;
     }
+    std::vector<std::size_t> first;
+    std::ranges::transform(spans, std::back_inserter(first), &Span::from);
     return first;
 }
 
