@@ -26,6 +26,15 @@ constexpr double grid_share = 0.99;
 constexpr double grid_step_s = 1e-3;
 constexpr double grid_s = 5; // beyond it the steady part would only dilute what differs
 
+/// Of a unit that has lost its supply: its terminals are bled by 100 kohm, and currents are solved
+/// to a microampere, so what is left between them is known to a tenth of a volt and means nothing.
+constexpr double dead_v = 0.1;
+
+bool isSame(double one_v, double other_v, double bound_v) {
+    return std::abs(one_v - other_v) <= bound_v ||
+           (std::abs(one_v) < dead_v && std::abs(other_v) < dead_v);
+}
+
 /// Share of the grid, from the first instant both have, on which the two lie together.
 double shareTogether(const Waveform& one, const Waveform& other) {
     const double begin_s = std::max(one.time_s.front(), other.time_s.front());
@@ -35,8 +44,9 @@ double shareTogether(const Waveform& one, const Waveform& other) {
     while (begin_s + points * grid_step_s < end_s) {
         const double at_s = begin_s + points * grid_step_s;
         ++points;
-        together += std::abs(start::valueAt(one.time_s, one.volts, at_s) -
-                             start::valueAt(other.time_s, other.volts, at_s)) <= grid_v;
+        together += isSame(start::valueAt(one.time_s, one.volts, at_s),
+                           start::valueAt(other.time_s, other.volts, at_s),
+                           grid_v);
     }
     REQUIRE(points > 1000);
     return static_cast<double>(together) / points;
@@ -63,42 +73,54 @@ void compareEvents(const Start& merged, const Start& whole) {
 /// What the cut-out decides by, at its lowest in an undisturbed start.
 void compareLowest(const Start& merged, const Start& whole) {
     REQUIRE(merged.sensed_lowest_v.has_value() == whole.sensed_lowest_v.has_value());
-    if (merged.sensed_lowest_v)
+    if (merged.sensed_lowest_v &&
+        !isSame(*merged.sensed_lowest_v, *whole.sensed_lowest_v, lowest_v))
         CHECK_THAT(*merged.sensed_lowest_v, WithinAbs(*whole.sensed_lowest_v, lowest_v));
     CHECK(shareTogether(merged.waveform, whole.waveform) >= grid_share);
 }
 
-/// An acting run of so many attempts and a held-off one, merged and whole.
-void addRuns(std::vector<runs::Wanted>& wanted, const Installation& drawn, int attempts) {
-    for (const bool held_off : {false, true})
-        for (const bool reduced : {true, false})
-            wanted.push_back(
-                {.installation = drawn,
-                 .settings = {.held_off = held_off, .attempts = held_off ? 1 : attempts},
-                 .change = {},
-                 .reduced = reduced});
-}
+/// Merged circuits beside whole ones.
+class Comparison {
+public:
+    /// An acting run of so many attempts and a held-off one.
+    void compare(const Installation& drawn, int attempts) {
+        const Network whole = network::build(drawn, file::embeddedModels().catalogues);
+        const Network merged = network::reduce(whole);
+        saved += 2 * (whole.branches.size() - merged.branches.size());
+        for (const bool held_off : {false, true}) {
+            CAPTURE(drawn.title, held_off);
+            compareRuns(merged, whole, {.held_off = held_off, .attempts = held_off ? 1 : attempts});
+        }
+    }
 
-/// How many branches merging saved in all.
-std::size_t compareAll(const std::vector<runs::Wanted>& wanted) {
-    std::size_t saved = 0;
-    std::size_t merged_branches = 0;
-    Start merged;
-    runs::runMany(wanted, [&](std::size_t i, const runs::Run& run) {
-        CAPTURE(wanted[i].installation.title, wanted[i].settings.held_off);
-        if (wanted[i].reduced) {
-            merged = run.start;
-            merged_branches = run.netlist.network.branches.size();
+    std::size_t saved = 0;    ///< branches, in all runs
+    std::size_t compared = 0; ///< runs
+    std::size_t unsolved = 0; ///< runs of which ngspice gave up on the whole circuit
+
+private:
+    void compareRuns(const Network& merged, const Network& whole, const RunSettings& settings) {
+        std::vector<Netlist> netlists;
+        std::vector<Job> jobs;
+        for (const Network* network : {&merged, &whole}) {
+            netlists.push_back(netlist::build(*network, file::embeddedModels(), settings));
+            jobs.push_back(netlists.back().job);
+        }
+        std::vector<Solution> solutions = m_pool->run(jobs);
+        const Start start = start::read(study::requireSolved(std::move(solutions[0])), netlists[0]);
+        if (!std::holds_alternative<Solved>(solutions[1])) {
+            ++unsolved;
             return;
         }
-        saved += run.netlist.network.branches.size() - merged_branches;
-        if (wanted[i].settings.held_off)
-            compareLowest(merged, run.start);
+        ++compared;
+        const Start expected = start::read(std::get<Solved>(solutions[1]), netlists[1]);
+        if (settings.held_off)
+            compareLowest(start, expected);
         else
-            compareEvents(merged, run.start);
-    });
-    return saved;
-}
+            compareEvents(start, expected);
+    }
+
+    std::unique_ptr<Engine> m_pool = runs::makePool();
+};
 
 std::uint64_t howMany() {
     if (std::getenv("EBBLINE_LONG") != nullptr)
@@ -109,18 +131,22 @@ std::uint64_t howMany() {
 } // namespace
 
 TEST_CASE("merged and whole circuits of every scene agree", "[reduction]") {
-    std::vector<runs::Wanted> wanted;
+    Comparison comparison;
     for (const std::string& name : drawn::sceneNames())
-        addRuns(wanted, drawn::scene(name), 3);
-    CHECK(compareAll(wanted) > 5 * wanted.size() / 2);
+        comparison.compare(drawn::scene(name), 3);
+    CHECK(comparison.unsolved == 0);
+    CHECK(comparison.saved > 10 * comparison.compared);
 }
 
+// Whole circuits are seldom run: of some ngspice gives up on the whole one alone. Nothing can be
+// held against those, so they are counted.
 TEST_CASE("merged and whole circuits of random wirings agree", "[reduction][slow]") {
-    std::vector<runs::Wanted> wanted;
-    const std::uint64_t many = howMany();
-    for (std::uint64_t seed = 1; seed <= many; ++seed) {
+    Comparison comparison;
+    for (std::uint64_t seed = 1; seed <= howMany(); ++seed) {
         const Installation drawn = random_wirings::draw(seed);
-        addRuns(wanted, installation::apply(drawn, installation::faultChanges(drawn)), 1);
+        comparison.compare(installation::apply(drawn, installation::faultChanges(drawn)), 1);
     }
-    CHECK(compareAll(wanted) > 5 * many);
+    WARN(comparison.compared << " compared, " << comparison.unsolved << " whole ones not solved");
+    CHECK(50 * comparison.unsolved <= comparison.compared);
+    CHECK(comparison.saved > 5 * comparison.compared);
 }
