@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // The pieces that pictures are made of: geometry, places for text, ways for cables, curves, SVG.
-#include "drawing/canvas.h"
 #include "drawing/curve.h"
 #include "drawing/figures.h"
 #include "drawing/font.h"
@@ -10,6 +9,7 @@
 #include "drawing/scale.h"
 #include "legible.h"
 
+#include "ebbline/canvas.h"
 #include "ebbline/drawing.h"
 
 #include <catch2/catch.hpp>

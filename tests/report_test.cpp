@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The page that travels, as far as it needs no simulation: frames, moments, words.
-#include "report/instants.h"
 #include "report/reel.h"
 #include "report/words.h"
+
+#include "ebbline/instants.h"
 
 #include <catch2/catch.hpp>
 

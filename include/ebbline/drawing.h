@@ -100,6 +100,14 @@ struct Group {
     bool operator==(const Group&) const = default;
 };
 
+/// A box across which scene time runs from left to right.
+struct TimeAxis {
+    Box box;
+    double from_s = 0;
+    double to_s = 0;
+    bool operator==(const TimeAxis&) const = default;
+};
+
 /// A whole picture. Painters know nothing but this.
 struct Drawing {
     double width = 0;
@@ -108,13 +116,22 @@ struct Drawing {
     std::string title;
     std::string meaning; ///< the whole in words
     std::vector<Group> groups;
+    std::vector<TimeAxis> time_axes; ///< where a moment can be pointed at
     bool operator==(const Drawing&) const = default;
+};
+
+/// What is drawn as an outline beside a start: another one, or another moment of the same.
+struct Outline {
+    const Inquiry* inquiry = nullptr;
+    double at_s = 0;  ///< scene time
+    std::string name; ///< in words: "before"
 };
 
 /// What is to be drawn: one start at one moment.
 struct Moment {
     const Inquiry& inquiry;
     double at_s = 0; ///< scene time
+    std::optional<Outline> outline;
     [[nodiscard]] const Examination& examination() const { return inquiry.examination; }
 };
 
@@ -122,6 +139,7 @@ struct View {
     double width = 1280;
     double height = 800;
     Paper paper = Paper::Light;
+    bool bare = false; ///< of a plan: only what an eye sees, nothing measured or found
 };
 
 namespace drawing {

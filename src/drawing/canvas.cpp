@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Puts a drawing together and keeps account of what is taken.
-#include "canvas.h"
+#include "ebbline/canvas.h"
 
 #include "font.h"
+#include "geometry.h"
 
 #include "ebbline/error.h"
 #include "ebbline/text.h"

@@ -2,6 +2,8 @@
 // How wide a text is in the font it will be set in.
 #pragma once
 
+#include "ebbline/canvas.h"
+
 #include <string>
 #include <string_view>
 
@@ -19,10 +21,6 @@ inline constexpr const char* font_family = "DejaVu Sans Condensed";
 /// Width in pixels at `size`. A character that the font lacks counts as wide as in the font that
 /// fontconfig takes instead.
 [[nodiscard]] double textWidth(std::string_view utf8, double size, bool bold);
-
-/// The text, or as much of its beginning as fits with an ellipsis behind it.
-[[nodiscard]] std::string
-shortened(std::string_view utf8, double size, bool bold, double most_width);
 
 /// The code points of a text; broken UTF-8 counts as one replacement character a byte.
 [[nodiscard]] std::u32string codePoints(std::string_view utf8);

@@ -2,6 +2,7 @@
 // The two lines of the gap chart and what lies between them.
 #include "gap.h"
 
+#include "geometry.h"
 #include "placer.h"
 #include "sentences.h"
 

@@ -2,9 +2,10 @@
 // The two lines of the gap chart and what lies between them.
 #pragma once
 
-#include "canvas.h"
 #include "columns.h"
 #include "scale.h"
+
+#include "ebbline/canvas.h"
 
 namespace ebbline::drawing {
 

@@ -34,7 +34,10 @@ public:
         drawStations(m_canvas, m_columns, lines, m_plot);
         if (!m_now.reversed)
             drawGap(m_canvas, lines, m_columns.shared, m_unit);
-        drawHeldOff();
+        if (m_site.moment.outline)
+            drawOutline(*m_site.moment.outline);
+        else
+            drawHeldOff();
         drawLines(m_canvas, lines, 0.19 * m_unit);
         labelEnd(lines);
         drawAxes();
@@ -80,19 +83,32 @@ private:
 
     /// The same start held on, at its own lowest.
     void drawHeldOff() {
-        const auto& held = m_site.moment.examination().held_off;
-        if (!held)
-            return;
-        const Start& held_off = *held;
-        const Figures then = figuresAt(m_site.moment, held_off, tellingMoment(held_off));
-        Columns columns = findColumns(m_site.moment, then);
+        const Moment& moment = m_site.moment;
+        if (const auto& held = moment.examination().held_off)
+            drawThin(moment, figuresAt(moment, *held, tellingMoment(*held)), words("held on"));
+    }
+
+    /// Another start, or another moment of this one.
+    void drawOutline(const Outline& outline) {
+        const Moment other{*outline.inquiry, outline.at_s};
+        const Figures then = figuresAt(other, other.examination().start, outline.at_s);
+        if (then.hasLoop())
+            drawThin(other, then, outline.name);
+    }
+
+    /// Lines that are not those of the moment itself.
+    void drawThin(const Moment& moment, const Figures& then, std::string name) {
+        Columns columns = findColumns(moment, then);
         layOut(columns.out, m_plot.x, m_plot.width, m_columns.out.front().width);
         layOut(columns.back, m_plot.x, m_plot.width, m_columns.out.front().width);
         const GapLines lines = makeLines(columns, then, m_scale);
         const Pen thin{Ink::Soft, 0.09 * m_unit, {0.35 * m_unit, 0.3 * m_unit}};
+        m_canvas.begin("outline", "", name);
         m_canvas.line(lines.plus, thin);
         m_canvas.line(lines.minus, thin);
-        m_held_end = lines.plus.back();
+        m_canvas.begin("gap-chart");
+        m_thin_end = lines.plus.back();
+        m_thin_name = std::move(name);
     }
 
     /// Two scales, each a reading against battery minus.
@@ -156,10 +172,10 @@ private:
         const std::vector<TextLine> brief{{full[0].text, Style{m_unit, true, ink}},
                                           {full[1].text, {0.9 * m_unit, false, ink}}};
         placeFirst(m_canvas, wish, std::vector<std::vector<TextLine>>{full, brief});
-        if (m_held_end)
+        if (m_thin_end)
             place(m_canvas,
-                  {.lines = {{words("held on"), quiet(0.9 * m_unit)}},
-                   .about = {m_held_end->x + 0.2 * m_unit, m_held_end->y, 0, 0},
+                  {.lines = {{m_thin_name, quiet(0.9 * m_unit)}},
+                   .about = {m_thin_end->x + 0.2 * m_unit, m_thin_end->y, 0, 0},
                    .within = rightMargin(),
                    .gap = 0.2 * m_unit,
                    .reach = 8 * m_unit,
@@ -235,7 +251,8 @@ private:
     Box m_area;
     Box m_plot;
     double m_plot_top = 0;
-    std::optional<Point> m_held_end;
+    std::optional<Point> m_thin_end; ///< of the lines that are not those of the moment
+    std::string m_thin_name;
 };
 
 } // namespace

@@ -2,7 +2,7 @@
 // Points, lines and polygons: distances, crossings, parallels, hatch.
 #pragma once
 
-#include "ebbline/drawing.h"
+#include "ebbline/canvas.h"
 
 #include <span>
 #include <utility>
@@ -32,7 +32,6 @@ namespace ebbline::drawing {
 /// The same, and where the line turns straight back on itself it is cut short.
 [[nodiscard]] std::vector<Point> withoutReturns(std::span<const Point> line);
 
-[[nodiscard]] std::vector<Point> rectangle(const Box& box);
 [[nodiscard]] std::vector<Point> circle(Point middle, double radius);
 /// Slanting lines inside a polygon, `spacing` apart.
 [[nodiscard]] std::vector<std::pair<Point, Point>> hatchLines(std::span<const Point> polygon,

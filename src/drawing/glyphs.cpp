@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Signs of parts, after IEC 60617 where it has one.
+#include "geometry.h"
 #include "symbols.h"
 
 #include <algorithm>

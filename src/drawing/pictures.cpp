@@ -19,9 +19,10 @@ Drawing drawAlone(const Moment& moment, const View& view, Draw draw) {
     canvas.begin("page");
     canvas.ground(canvas.area(), Ink::Desk);
     const double unit = unitFor(view);
-    draw({canvas, moment, canvas.area().grown(-unit / 2), unit});
-    canvas.describe(text::escapeControls(moment.examination().network.installation.title),
-                    headline(moment) + ".");
+    draw({canvas, moment, canvas.area().grown(-unit / 2), unit, view.bare});
+    if (!view.bare)
+        canvas.describe(text::escapeControls(moment.examination().network.installation.title),
+                        headline(moment) + ".");
     return canvas.take();
 }
 

@@ -2,9 +2,9 @@
 // The three pictures as pieces of a page.
 #pragma once
 
-#include "canvas.h"
 #include "figures.h"
 
+#include "ebbline/canvas.h"
 #include "ebbline/drawing.h"
 
 namespace ebbline::drawing {
@@ -14,11 +14,9 @@ struct Site {
     Canvas& canvas;
     const Moment& moment;
     Box box;
-    double unit = 13; ///< size of common text, pixels; everything else follows from it
+    double unit = 13;  ///< size of common text, pixels; everything else follows from it
+    bool bare = false; ///< as in View
 };
-
-/// Size of common text on a page of that size.
-[[nodiscard]] double unitFor(const View& view);
 
 void drawPlan(const Site& site);
 void drawGapChart(const Site& site);
@@ -26,10 +24,5 @@ void drawTimeChart(const Site& site);
 
 /// The ground and the thin edge of a picture; returns what is left inside its margin.
 [[nodiscard]] Box drawSheet(const Site& site);
-
-/// Text on ready-made ground, in three ranks.
-[[nodiscard]] Style common(double unit);
-[[nodiscard]] Style strong(double unit);
-[[nodiscard]] Style quiet(double unit);
 
 } // namespace ebbline::drawing

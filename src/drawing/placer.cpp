@@ -2,6 +2,8 @@
 // Tries places in rings around the thing until one is free.
 #include "placer.h"
 
+#include "geometry.h"
+
 #include <algorithm>
 #include <cmath>
 

@@ -2,7 +2,7 @@
 // Finds a free place for a block of text near the thing it speaks of.
 #pragma once
 
-#include "canvas.h"
+#include "ebbline/canvas.h"
 
 #include <optional>
 #include <span>

@@ -16,6 +16,15 @@
 namespace ebbline::drawing {
 namespace {
 
+/// What does not look its part: a link that has opened, a breaker that has tripped.
+Part unharmed(Part part) {
+    if (auto* fuse = std::get_if<Fuse>(&part.body))
+        fuse->blown = false;
+    if (auto* breaker = std::get_if<Breaker>(&part.body))
+        breaker->tripped = false;
+    return part;
+}
+
 class PlanPicture {
 public:
     explicit PlanPicture(const Site& site) : m_plan(site), m_canvas(site.canvas) {}
@@ -74,7 +83,8 @@ private:
     void drawParts() {
         for (const Symbol& symbol : m_plan.layout.symbols) {
             m_canvas.begin("part", symbol.part->id, nameOf(*symbol.part));
-            const Part then = partAt(m_plan.site.moment, *symbol.part);
+            const Part then = m_plan.site.bare ? unharmed(*symbol.part)
+                                               : partAt(m_plan.site.moment, *symbol.part);
             Symbol shown = symbol;
             shown.part = &then;
             drawSymbol(m_canvas, shown, m_plan.small, captionOf(symbol));
@@ -93,8 +103,11 @@ private:
         };
         const Moment& moment = m_plan.site.moment;
         Caption caption;
-        caption.lines = {line(nameOf(*symbol.part), strong(unit)),
-                         line(activity(moment.examination().start, moment.at_s), common(unit))};
+        caption.lines = {line(nameOf(*symbol.part), strong(unit))};
+        if (m_plan.site.bare)
+            return caption;
+        caption.lines.push_back(
+            line(activity(moment.examination().start, moment.at_s), common(unit)));
         if (m_plan.now.hasLoop())
             caption.lines.push_back(
                 {volts(m_plan.now.reversed ? -m_plan.now.arriving() : m_plan.now.arriving()),
@@ -153,7 +166,9 @@ private:
 PlanScene::PlanScene(const Site& where)
     : site(where), canvas(where.canvas), unit(where.unit),
       network(where.moment.examination().network),
-      now(figuresAt(where.moment, where.moment.examination().start, where.moment.at_s)),
+      now(where.bare
+              ? Figures{.network = &network}
+              : figuresAt(where.moment, where.moment.examination().start, where.moment.at_s)),
       portions(findPortions(now)) {
     if (const Portion* worst = findCulprit(now, portions))
         culprit = worst->id;

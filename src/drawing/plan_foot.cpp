@@ -24,7 +24,8 @@ public:
     void draw() {
         m_canvas.begin("ruler");
         const double right = m_plan.layout.metres ? drawRuler() : drawNoScale();
-        drawKey(right);
+        if (!m_plan.site.bare)
+            drawKey(right);
     }
 
 private:

@@ -2,9 +2,10 @@
 // Cables as ribbons: width tells the area, the filled part what is left.
 #pragma once
 
-#include "canvas.h"
 #include "plan_layout.h"
 #include "potentials.h"
+
+#include "ebbline/canvas.h"
 
 namespace ebbline::drawing {
 

@@ -2,8 +2,7 @@
 // Parts on the plan: how large each is, where its terminals sit, how it is drawn.
 #pragma once
 
-#include "canvas.h"
-
+#include "ebbline/canvas.h"
 #include "ebbline/installation.h"
 
 #include <optional>

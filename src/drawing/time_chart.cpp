@@ -2,6 +2,7 @@
 // The time chart: what a scope at the fridge would show, with a cursor.
 #include "curve.h"
 #include "font.h"
+#include "geometry.h"
 #include "pictures.h"
 #include "placer.h"
 #include "scale.h"
@@ -19,13 +20,19 @@ const Start* addressOf(const std::optional<Start>& start) {
     return start ? &*start : nullptr;
 }
 
+/// Of an outline that is another start.
+const Start* otherStart(const Moment& moment) {
+    const bool is_other = moment.outline && moment.outline->inquiry != &moment.inquiry;
+    return is_other ? &moment.outline->inquiry->examination.start : nullptr;
+}
+
 class TimeChart {
 public:
     explicit TimeChart(const Site& site)
         : m_site(site), m_canvas(site.canvas), m_unit(site.unit),
           m_start(site.moment.examination().start), m_verdict(site.moment.examination().verdict),
           m_held_off(addressOf(site.moment.examination().held_off)),
-          m_frame(start::frameAt(m_start, site.moment.at_s)),
+          m_other(otherStart(site.moment)), m_frame(start::frameAt(m_start, site.moment.at_s)),
           m_subject(static_cast<std::size_t>(site.moment.examination().network.subject())) {}
 
     void draw() {
@@ -36,12 +43,14 @@ public:
         layOut();
         drawThresholds();
         drawFlags();
+        drawOutline();
         drawCurves();
         drawCursor();
         drawAxes();
         labelThresholds();
         labelCursor();
         labelFlags();
+        labelOutline();
         labelHeldOff();
     }
 
@@ -53,6 +62,8 @@ private:
         const double top = m_area.y + 4.9 * m_unit;
         const double bottom = m_area.bottom() - 1.9 * m_unit;
         m_time = {window.from_s, window.to_s, left, right};
+        m_canvas.timeAxis(
+            {{left, m_area.y, right - left, m_area.height}, window.from_s, window.to_s});
         const double split = top + 0.7 * (bottom - top);
         m_volts_box = {left, top, right - left, split - 0.9 * m_unit - top};
         m_amps_box = {left, split, right - left, bottom - split};
@@ -84,6 +95,8 @@ private:
         include(m_start);
         if (m_held_off != nullptr)
             include(*m_held_off);
+        if (m_other != nullptr)
+            include(*m_other);
         // Without power it is 0 V, which would press all the rest together: that leaves the chart,
         // unless there is nothing else.
         const double now_v = m_frame.controller_v;
@@ -155,6 +168,35 @@ private:
             m_held =
                 thinned(m_held_off->waveform.time_s, m_held_off->waveform.sensed, later, m_volts);
         drawCurve(m_held, m_volts_box, {Ink::Line, 0.12 * m_unit, {0.5 * m_unit, 0.35 * m_unit}});
+    }
+
+    /// The voltage of another start; of this one at another moment there is nothing to draw.
+    void drawOutline() {
+        if (m_other == nullptr)
+            return;
+        m_canvas.begin("outline", "", m_site.moment.outline->name);
+        m_outline = thinned(m_other->waveform.time_s, m_other->waveform.volts, m_time, m_volts);
+        drawCurve(m_outline, m_volts_box, {Ink::Soft, 0.1 * m_unit, {0.2 * m_unit, 0.22 * m_unit}});
+        m_canvas.begin("time-chart");
+    }
+
+    /// Beside the place where it is lowest, or anywhere on its way.
+    void labelOutline() {
+        if (m_outline.empty())
+            return;
+        m_canvas.begin("outline");
+        for (const double share : {0.62, 0.5, 0.75, 0.35, 0.9, 0.2}) {
+            const double at_s = std::lerp(m_time.low, m_time.high, share);
+            const double y = m_volts.within(start::frameAt(*m_other, at_s).controller_v);
+            if (place(m_canvas,
+                      {.lines = {{m_site.moment.outline->name, common(0.95 * m_unit)}},
+                       .about = {m_time.at(at_s), y, 0, 0},
+                       .within = m_volts_box,
+                       .gap = 0.3 * m_unit,
+                       .reach = 3 * m_unit,
+                       .sides = {{0, 1}, {0, -1}}}))
+                return;
+        }
     }
 
     void drawCurve(const std::vector<Point>& line, const Box& box, const Pen& pen) {
@@ -307,6 +349,7 @@ private:
     const Start& m_start;
     const Verdict& m_verdict;
     const Start* m_held_off;
+    const Start* m_other; ///< the outline's
     Frame m_frame;
     std::size_t m_subject;
     Box m_area;
@@ -316,6 +359,7 @@ private:
     Scale m_volts;
     Scale m_amps;
     std::vector<Point> m_held;
+    std::vector<Point> m_outline;
 };
 
 } // namespace

@@ -2,8 +2,9 @@
 // The three pictures of a start at many moments, for a page to play.
 #pragma once
 
-#include "instants.h"
 #include "reel.h"
+
+#include "ebbline/instants.h"
 
 #include <array>
 #include <string>

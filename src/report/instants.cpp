@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Which moments of a start are shown when it is played.
-#include "instants.h"
+#include "ebbline/instants.h"
 
 #include <algorithm>
 #include <cmath>

@@ -3,12 +3,13 @@
 // line or over another text.
 #pragma once
 
-#include "geometry.h"
-
 #include "ebbline/drawing.h"
 
+#include <optional>
 #include <span>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 namespace ebbline::drawing {
@@ -67,6 +68,8 @@ public:
     /// Keeps text out of a box from now on.
     void reserve(const Box& box) { m_texts.push_back(box); }
 
+    void timeAxis(const TimeAxis& axis) { m_drawing.time_axes.push_back(axis); }
+
     [[nodiscard]] Drawing take() { return std::move(m_drawing); }
     void describe(std::string title, std::string meaning);
 
@@ -85,6 +88,19 @@ private:
     std::vector<std::vector<std::size_t>> m_buckets; ///< pieces that pass through each square
     std::size_t m_columns = 0;
 };
+
+/// Size of common text on a sheet of that size, pixels; everything else follows from it.
+[[nodiscard]] double unitFor(const View& view);
+/// Text on ready-made ground, in three ranks.
+[[nodiscard]] Style common(double unit);
+[[nodiscard]] Style strong(double unit);
+[[nodiscard]] Style quiet(double unit);
+
+[[nodiscard]] std::vector<Point> rectangle(const Box& box);
+
+/// The text, or as much of its beginning as fits with an ellipsis behind it.
+[[nodiscard]] std::string
+shortened(std::string_view utf8, double size, bool bold, double most_width);
 
 /// Size of a block of text.
 [[nodiscard]] Box sizeOf(std::span<const TextLine> lines);
