@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: MIT
+// The open installation with all that is asked of it: what a window shows and what its keys do.
+#pragma once
+
+#include "ebbline/edit.h"
+#include "ebbline/handles.h"
+#include "ebbline/inquiry.h"
+#include "ebbline/live.h"
+#include "ebbline/player.h"
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace ebbline {
+
+/// How much of a start a class is shown, stage by stage.
+enum class Reveal { Nothing, Whether, Where, Everything };
+
+/// What lies over the pictures.
+enum class Cover { None, Help, Scenes };
+
+/// A start that can be shown.
+struct Shown {
+    Inquiry inquiry;
+    std::uint64_t edit = 0; ///< what it belongs to
+};
+
+class Desk {
+public:
+    Desk(Models models, engine::PoolSettings settings);
+
+    /// Another installation. Its start is asked for.
+    void open(Document document);
+    [[nodiscard]] bool isOpen() const { return m_document != nullptr; }
+    [[nodiscard]] const Document& document() const { return *m_document; }
+    /// As drawn, with what the handles change.
+    [[nodiscard]] const Installation& installation() const { return m_installation; }
+
+    [[nodiscard]] const std::vector<Handle>& handles() const { return m_handles; }
+    /// Up or down by one; the run before stays as an outline. Nothing happens at the end of a row.
+    void turn(HandleKind kind, int direction);
+    /// All handles as drawn.
+    void putBack();
+
+    /// So much time has gone by; takes what was found meanwhile. True where there is something new
+    /// to see.
+    bool advance(double seconds);
+
+    [[nodiscard]] Player& player() { return m_player; }
+    [[nodiscard]] const Player& player() const { return m_player; }
+
+    /// Hides all that is computed or tells, or shows it again.
+    void hide(bool is_hidden);
+    /// One stage more.
+    void reveal();
+    [[nodiscard]] Reveal revealed() const { return m_revealed; }
+    /// Hands counted in class: typed digit by digit, the last two count.
+    void countHands(int digit) { m_hands = (m_hands.value_or(0) % 10) * 10 + digit; }
+    [[nodiscard]] std::optional<int> hands() const { return m_hands; }
+
+    void setRoom(bool is_room) { m_is_room = is_room; }
+    [[nodiscard]] bool isRoom() const { return m_is_room; }
+    void setCover(Cover cover) { m_cover = cover; }
+    [[nodiscard]] Cover cover() const { return m_cover; }
+    /// Where the pointer rests, so that what lies there is named; nothing: nowhere.
+    void point(std::optional<Point> at) { m_pointer = at; }
+    [[nodiscard]] std::optional<Point> pointer() const { return m_pointer; }
+
+    /// The newest start; nothing before the first one is there.
+    [[nodiscard]] const Shown* now() const { return m_now.get(); }
+    /// The one before the last change; nothing where there is none.
+    [[nodiscard]] const Shown* before() const { return m_before.get(); }
+    /// What is shown belongs to an earlier edit.
+    [[nodiscard]] bool isOld() const { return m_now && m_now->edit != m_edit; }
+    /// An answer is still to come.
+    [[nodiscard]] bool isBusy() const { return m_live && m_live->isBusy(); }
+    /// Why there is no start of what is drawn; empty where there is one.
+    [[nodiscard]] const std::string& obstacle() const { return m_obstacle; }
+
+private:
+    void ask();
+    void take(study::LiveAnswer answer);
+    void keepBefore(HandleKind kind);
+
+    Models m_models; ///< with the catalogues of the document
+    engine::PoolSettings m_settings;
+    std::unique_ptr<study::Live> m_live;
+    std::unique_ptr<Document> m_document;
+    Installation m_drawn; ///< with its faults
+    Installation m_installation;
+    std::vector<Handle> m_handles;
+    Player m_player;
+    std::shared_ptr<const Shown> m_now;
+    std::shared_ptr<const Shown> m_before;
+    std::string m_obstacle;
+    std::uint64_t m_edit = 0;
+    Reveal m_revealed = Reveal::Everything;
+    std::optional<int> m_hands;
+    bool m_is_room = false;
+    Cover m_cover = Cover::None;
+    std::optional<Point> m_pointer;
+    std::optional<HandleKind> m_turned; ///< last, and not long ago
+    double m_since_turn_s = 0;
+};
+
+namespace desk {
+
+/// Where something on the sheet can be clicked.
+struct Spot {
+    Box box;
+    std::optional<HandleKind> handle; ///< up or down
+    int direction = 0;
+};
+
+/// The whole window as one drawing, and where its clicks go.
+struct Sheet {
+    Drawing drawing;
+    std::vector<Spot> spots;
+
+    /// The scene time at a place of a time chart; nothing elsewhere.
+    [[nodiscard]] std::optional<double> timeAt(Point at) const;
+};
+
+/// Everything the window shows. Width and height of at least 640 x 480.
+[[nodiscard]] Sheet draw(const Desk& desk, const View& view);
+
+} // namespace desk
+} // namespace ebbline

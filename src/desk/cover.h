@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: MIT
+// What lies over the pictures: the help sheet, the list of scenes.
+#pragma once
+
+#include "ebbline/desk.h"
+
+namespace ebbline::desk {
+
+/// A card in the middle of the sheet.
+void drawCover(Sheet& sheet, const Desk& desk, double unit);
+
+} // namespace ebbline::desk

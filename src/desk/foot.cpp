@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: MIT
+// The foot of the sheet: what plays, and what can be turned.
+#include "foot.h"
+
+#include "ebbline/canvas.h"
+#include "ebbline/words.h"
+
+#include <algorithm>
+#include <iterator>
+
+namespace ebbline::desk {
+namespace {
+
+using drawing::Align;
+using drawing::Canvas;
+using drawing::Pen;
+using drawing::Style;
+
+/// The keys that turn the handles, one row of the keyboard above the other.
+struct KeyPair {
+    const char* up;
+    const char* down;
+};
+
+KeyPair keysOf(HandleKind kind) {
+    static constexpr std::array<KeyPair, all_handles.size()> pairs{
+        KeyPair{"Q", "A"}, {"W", "S"}, {"E", "D"}, {"R", "F"}, {"T", "G"}, {"U", "J"}};
+    return pairs.at(static_cast<std::size_t>(kind));
+}
+
+std::string paceWords(Pace pace) {
+    switch (pace) {
+    case Pace::Stretched:
+        return words("stretched");
+    case Pace::Slow:
+        return words("ten times slower than life");
+    case Pace::Life:
+        return words("as in life");
+    case Pace::Fast:
+        return words("faster than life");
+    }
+    return "";
+}
+
+class Foot {
+public:
+    Foot(Sheet& sheet, const Desk& desk, double unit)
+        : m_sheet(sheet), m_desk(desk),
+          m_canvas(View{sheet.drawing.width, sheet.drawing.height, sheet.drawing.paper}),
+          m_unit(unit), m_area{1.1 * unit,
+                               sheet.drawing.height - foot_units * unit,
+                               sheet.drawing.width - 2.2 * unit,
+                               (foot_units - 0.8) * unit} {}
+
+    void draw() {
+        drawHandles(drawTransport());
+        std::ranges::move(m_canvas.take().groups, std::back_inserter(m_sheet.drawing.groups));
+    }
+
+private:
+    [[nodiscard]] std::string stateWords() const {
+        if (!m_desk.obstacle().empty())
+            return m_desk.obstacle();
+        if (m_desk.isOld())
+            return words("still the start before the last change");
+        if (m_desk.now()->inquiry.examination.accuracy == Accuracy::Draft)
+            return words("draft; the final run follows");
+        const Player& player = m_desk.player();
+        if (player.isPlaying())
+            return words("plays {}", paceWords(player.pace()));
+        if (player.at() == player.timeline().worst_s)
+            return words("stands at the moment that says most");
+        return words("stands still");
+    }
+
+    /// Returns where the handles begin.
+    double drawTransport() {
+        const double width = std::max(15 * m_unit, 0.2 * m_area.width);
+        m_canvas.begin("transport");
+        const Player& player = m_desk.player();
+        const double y = m_area.y;
+        const double side = 2.6 * m_unit;
+        const Box button{m_area.x, y, side, side};
+        m_canvas.polygon(drawing::rectangle(button), Ink::Sheet, Pen{Ink::Line, 1.2, {}});
+        drawSign(button, player.isPlaying());
+        m_sheet.spots.push_back({button, std::nullopt, 0});
+        const double left = button.right() + 0.7 * m_unit;
+        const double room = m_area.x + width - left - m_unit;
+        write(player.isPlaying() ? words("Space: halt") : words("Space: play"),
+              {1.05 * m_unit, true, Ink::Line},
+              {left, y + m_unit},
+              room);
+        write(stateWords(), drawing::quiet(0.9 * m_unit), {left, y + 2.4 * m_unit}, room);
+        write(words("arrows: step · P: pace · ?: help"),
+              drawing::quiet(0.9 * m_unit),
+              {m_area.x, y + 4.4 * m_unit},
+              width - m_unit);
+        return m_area.x + width;
+    }
+
+    /// A triangle, or two bars.
+    void drawSign(const Box& box, bool is_playing) {
+        const Box inner = box.grown(-0.28 * box.width);
+        if (!is_playing) {
+            m_canvas.polygon(
+                {{inner.x, inner.y}, {inner.right(), inner.middle().y}, {inner.x, inner.bottom()}},
+                Ink::Line,
+                std::nullopt);
+            return;
+        }
+        for (const double x : {inner.x, inner.right() - 0.35 * inner.width})
+            m_canvas.polygon(drawing::rectangle({x, inner.y, 0.35 * inner.width, inner.height}),
+                             Ink::Line,
+                             std::nullopt);
+    }
+
+    void drawHandles(double left) {
+        const auto& handles = m_desk.handles();
+        if (handles.empty())
+            return;
+        const double gap = 0.6 * m_unit;
+        const double width =
+            (m_area.right() - left + gap) / static_cast<double>(all_handles.size()) - gap;
+        for (const Handle& handle : handles) {
+            // In class nobody may see it in a word.
+            if (handle.kind == HandleKind::Joint && m_desk.revealed() != Reveal::Everything)
+                continue;
+            const double place = static_cast<double>(handle.kind);
+            drawHandle(handle, {left + place * (width + gap), m_area.y, width, m_area.height});
+        }
+    }
+
+    void drawHandle(const Handle& handle, const Box& box) {
+        m_canvas.begin("handle", handle.on);
+        m_canvas.polygon(
+            drawing::rectangle(box),
+            Ink::Sheet,
+            Pen{handle.isTurned() ? Ink::Line : Ink::Faint, handle.isTurned() ? 1.6 : 1.0, {}});
+        const double left = box.x + 0.6 * m_unit;
+        const double room = box.width - 1.2 * m_unit;
+        const Rung& now = handle.rungs[handle.at];
+        write(
+            nameOf(handle.kind), drawing::quiet(0.9 * m_unit), {left, box.y + 1.2 * m_unit}, room);
+        write(now.text, drawing::strong(1.15 * m_unit), {left, box.y + 2.65 * m_unit}, room);
+        if (handle.isTurned())
+            write(words("drawn: {}", handle.rungs[handle.drawn].text),
+                  drawing::quiet(0.85 * m_unit),
+                  {left, box.y + 3.75 * m_unit},
+                  room);
+        drawKeys(handle, box);
+    }
+
+    void drawKeys(const Handle& handle, const Box& box) {
+        const KeyPair keys = keysOf(handle.kind);
+        const double side = 1.35 * m_unit;
+        const double y = box.bottom() - side - 0.25 * m_unit;
+        const Style style{0.9 * m_unit, true, Ink::Line};
+        const double half = box.width / 2;
+        for (const bool is_up : {false, true}) {
+            const double x = is_up ? box.right() - 0.6 * m_unit - side : box.x + 0.6 * m_unit;
+            const Box key{x, y, side, side};
+            m_canvas.polygon(drawing::rectangle(key), Ink::Desk, Pen{Ink::Soft, 1, {}});
+            m_canvas.write({is_up ? keys.up : keys.down, style},
+                           key.x,
+                           side,
+                           key.y + 1.02 * m_unit,
+                           Align::Middle);
+            m_sheet.spots.push_back({{is_up ? box.x + half : box.x, box.y, half, box.height},
+                                     handle.kind,
+                                     is_up ? 1 : -1});
+        }
+    }
+
+    void write(const std::string& text, const Style& style, Point left, double room) {
+        m_canvas.write({drawing::shortened(text, style.size, style.bold, room), style}, left);
+    }
+
+    Sheet& m_sheet;
+    const Desk& m_desk;
+    Canvas m_canvas;
+    double m_unit;
+    Box m_area;
+};
+
+} // namespace
+
+void drawFoot(Sheet& sheet, const Desk& desk, double unit) {
+    Foot(sheet, desk, unit).draw();
+}
+
+} // namespace ebbline::desk

@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: MIT
+// What lies under the pointer, and what it does at the moment.
+#include "hover.h"
+
+#include "ebbline/canvas.h"
+#include "ebbline/text.h"
+#include "ebbline/words.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <limits>
+
+namespace ebbline::desk {
+namespace {
+
+using drawing::TextLine;
+
+double distanceTo(Point at, Point from, Point to) {
+    const double x = to.x - from.x;
+    const double y = to.y - from.y;
+    const double square = x * x + y * y;
+    const double share =
+        square > 0 ? std::clamp(((at.x - from.x) * x + (at.y - from.y) * y) / square, 0.0, 1.0) : 0;
+    return std::hypot(at.x - from.x - share * x, at.y - from.y - share * y);
+}
+
+/// By the number of edges to the right of the place.
+bool isInside(const std::vector<Point>& polygon, Point at) {
+    bool inside = false;
+    for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
+        const Point& a = polygon[i];
+        const Point& b = polygon[j];
+        if ((a.y > at.y) != (b.y > at.y) && at.x < (b.x - a.x) * (at.y - a.y) / (b.y - a.y) + a.x)
+            inside = !inside;
+    }
+    return inside;
+}
+
+double distanceTo(const Shape& shape, Point at) {
+    if (shape.closed && isInside(shape.points, at))
+        return 0;
+    double nearest = std::numeric_limits<double>::infinity();
+    const std::size_t count = shape.points.size();
+    for (std::size_t i = 0; i + (shape.closed ? 0 : 1) < count; ++i)
+        nearest = std::min(nearest, distanceTo(at, shape.points[i], shape.points[(i + 1) % count]));
+    return std::max(0.0, nearest - shape.width / 2);
+}
+
+/// What the elements of a thing carry and lose together, in the sense of the loop where they lie on
+/// it.
+struct Reading {
+    double volts = 0;
+    double amps = 0;
+    bool is_wiring = false; ///< volts are lost in it, not across it
+};
+
+Reading readingOf(const Inquiry& inquiry, const std::string& thing, double at_s) {
+    const Network& network = inquiry.examination.network;
+    const Frame frame = start::frameAt(inquiry.examination.start, at_s);
+    Reading reading;
+    for (std::size_t i = 0; i < network.elements.size(); ++i) {
+        const Element& element = network.elements[i];
+        const bool is_whole = element.kind != ElementKind::Joint && element.part == thing;
+        if (!is_whole && element.name != thing)
+            continue;
+        const bool is_wiring =
+            element.kind != ElementKind::Controller && element.kind != ElementKind::Load &&
+            element.kind != ElementKind::Meter && element.kind != ElementKind::Thermostat;
+        reading.is_wiring = reading.is_wiring || is_wiring;
+        reading.volts += std::abs(frame.volts[i]);
+        reading.amps = std::max(reading.amps, std::abs(frame.amps[i]));
+    }
+    return reading;
+}
+
+std::vector<TextLine>
+linesFor(const Inquiry& inquiry, const std::string& thing, double at_s, double unit) {
+    const Installation& installation = inquiry.examination.network.installation;
+    const Reading reading = readingOf(inquiry, thing, at_s);
+    std::vector<TextLine> lines{
+        {drawing::nameOfThing(installation, thing), drawing::strong(1.05 * unit)}};
+    const std::string volts = text::fixed(reading.volts, 2);
+    const std::string amps = text::fixed(reading.amps, 2);
+    constexpr double least_a = 0.01; // below it ohms say nothing
+    if (!reading.is_wiring)
+        lines.push_back({words("{} V across it, {} A", volts, amps), drawing::common(unit)});
+    else if (reading.amps < least_a)
+        lines.push_back({words("{} V lost, no current", volts), drawing::common(unit)});
+    else
+        lines.push_back({words("{} mΩ × {} A = {} V lost",
+                               text::fixed(1e3 * reading.volts / reading.amps, 1),
+                               amps,
+                               volts),
+                         drawing::common(unit)});
+    lines.push_back({words("now, at {} s", text::fixed(at_s, 2)), drawing::quiet(0.9 * unit)});
+    return lines;
+}
+
+} // namespace
+
+std::string findThing(const Drawing& drawing, Point at, double reach) {
+    std::string found;
+    double nearest = reach;
+    for (const Group& group : drawing.groups) {
+        if (group.id.empty() ||
+            (group.role != "part" && group.role != "run" && group.role != "joint"))
+            continue;
+        for (const auto& item : group.items)
+            if (const auto* shape = std::get_if<Shape>(&item))
+                if (const double distance = distanceTo(*shape, at); distance <= nearest) {
+                    nearest = distance;
+                    found = group.id;
+                }
+    }
+    return found;
+}
+
+void drawHover(Drawing& drawing, const Desk& desk, double unit) {
+    const Point at = desk.pointer().value_or(Point{});
+    const std::string thing = findThing(drawing, at, 0.5 * unit);
+    if (thing.empty())
+        return;
+    drawing::Canvas canvas({drawing.width, drawing.height, drawing.paper});
+    const auto lines = linesFor(desk.now()->inquiry, thing, desk.player().at(), unit);
+    const Box size = drawing::sizeOf(lines);
+    Box box{at.x + 1.2 * unit, at.y + 1.2 * unit, size.width + 1.4 * unit, size.height + unit};
+    box.x = std::min(box.x, drawing.width - box.width - 0.5 * unit);
+    if (box.bottom() > drawing.height - 0.5 * unit)
+        box.y = at.y - 0.8 * unit - box.height;
+    canvas.begin("hover", thing);
+    canvas.polygon(drawing::rectangle(box), Ink::Sheet, drawing::Pen{Ink::Line, 1.4, {}});
+    canvas.write(lines,
+                 {box.x + 0.7 * unit, box.y + 0.5 * unit, size.width, size.height},
+                 drawing::Align::Left);
+    std::ranges::move(canvas.take().groups, std::back_inserter(drawing.groups));
+}
+
+} // namespace ebbline::desk

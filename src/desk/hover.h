@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+// What lies under the pointer, and what it does at the moment.
+#pragma once
+
+#include "ebbline/desk.h"
+
+namespace ebbline::desk {
+
+/// A card beside the pointer: name, volts, amperes and ohms now. Nothing where the pointer lies on
+/// nothing.
+void drawHover(Drawing& drawing, const Desk& desk, double unit);
+
+/// Id of the part, run or joint drawn at a place, the nearest within `reach` pixels; empty without.
+[[nodiscard]] std::string findThing(const Drawing& drawing, Point at, double reach);
+
+} // namespace ebbline::desk

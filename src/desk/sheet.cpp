@@ -1,0 +1,151 @@
+// SPDX-License-Identifier: MIT
+// The whole window as one drawing: pictures, below them what can be played and turned, over them
+// what the pointer lies on.
+#include "cover.h"
+#include "foot.h"
+#include "hover.h"
+
+#include "ebbline/canvas.h"
+#include "ebbline/words.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+namespace ebbline::desk {
+namespace {
+
+using drawing::Canvas;
+using drawing::Style;
+
+/// Before there is anything to show.
+Drawing drawWaiting(const Desk& desk, const View& view, double unit) {
+    Canvas canvas(view);
+    canvas.begin("page");
+    canvas.ground(canvas.area(), Ink::Desk);
+    const std::string text =
+        desk.obstacle().empty() ? words("The start is being simulated.") : desk.obstacle();
+    double y = 3 * unit;
+    for (const drawing::TextLine& line :
+         drawing::wrapped(text, drawing::common(1.4 * unit), view.width - 4 * unit)) {
+        canvas.write(line, {2 * unit, y});
+        y += 2 * unit;
+    }
+    return canvas.take();
+}
+
+/// Another run of it, or the worst moment of this one once it has been seen.
+std::optional<Outline> outlineOf(const Desk& desk) {
+    if (desk.before() != nullptr && !desk.isOld())
+        return Outline{&desk.before()->inquiry, desk.player().at(), words("before")};
+    const double worst_s = desk.player().timeline().worst_s;
+    if (desk.player().wasAtWorst() && desk.player().at() != worst_s)
+        return Outline{&desk.now()->inquiry, worst_s, words("worst")};
+    return std::nullopt;
+}
+
+/// Nothing but the name of what is asked, and what has been revealed of the answer.
+std::string classHeading(const Desk& desk) {
+    const Inquiry& inquiry = desk.now()->inquiry;
+    const bool starts = inquiry.examination.start.outcome == Outcome::Starts;
+    switch (desk.revealed()) {
+    case Reveal::Nothing:
+        return words("What will this fridge do when it is called?");
+    case Reveal::Whether:
+        return starts ? words("It starts. Where is most lost on the way?")
+                      : words("It does not start. Where is it lost?");
+    case Reveal::Where:
+        if (inquiry.headline.element.empty())
+            return starts ? words("It starts.") : words("It does not start.");
+        return words("Look at {}. How much is it?",
+                     drawing::nameOfThing(inquiry.examination.network.installation,
+                                          inquiry.headline.element));
+    case Reveal::Everything:
+        break;
+    }
+    return "";
+}
+
+/// The installation as an eye sees it, below a question.
+Drawing drawClass(const Desk& desk, const Moment& moment, const View& view, double unit) {
+    constexpr double heading_units = 4.6;
+    View bare = view;
+    bare.height -= heading_units * unit;
+    bare.bare = true;
+    Drawing plan = drawing::plan(moment, bare);
+    for (Group& group : plan.groups)
+        for (auto& item : group.items)
+            if (auto* shape = std::get_if<Shape>(&item))
+                for (Point& point : shape->points)
+                    point.y += heading_units * unit;
+            else if (auto* label = std::get_if<Label>(&item)) {
+                label->box.y += heading_units * unit;
+                label->baseline_y += heading_units * unit;
+            }
+    Canvas canvas(view);
+    canvas.begin("page");
+    canvas.ground(canvas.area(), Ink::Desk);
+    canvas.begin("question");
+    const Style style{2 * unit, true, Ink::Line};
+    canvas.write(
+        {drawing::shortened(classHeading(desk), style.size, true, view.width - 12 * unit), style},
+        {1.2 * unit, 3 * unit});
+    if (const auto hands = desk.hands())
+        canvas.write({words("hands: {}", *hands), drawing::strong(1.6 * unit)},
+                     view.width - 11 * unit,
+                     9.8 * unit,
+                     3 * unit,
+                     drawing::Align::Right);
+    Drawing sheet = canvas.take();
+    std::ranges::move(plan.groups, std::back_inserter(sheet.groups));
+    return sheet;
+}
+
+Drawing drawPictures(const Desk& desk, const View& view, double unit) {
+    const Moment moment{desk.now()->inquiry, desk.player().at(), outlineOf(desk)};
+    if (desk.revealed() != Reveal::Everything)
+        return drawClass(desk, moment, view, unit);
+    return desk.isRoom() ? drawing::room(moment, view) : drawing::page(moment, view);
+}
+
+/// The ground of the pictures goes on below the foot.
+void stretchGround(Drawing& drawing, double height) {
+    for (Group& group : drawing.groups)
+        if (group.role == "page")
+            for (auto& item : group.items)
+                if (auto* shape = std::get_if<Shape>(&item))
+                    for (Point& point : shape->points)
+                        if (point.y >= drawing.height)
+                            point.y = height;
+    drawing.height = height;
+}
+
+} // namespace
+
+std::optional<double> Sheet::timeAt(Point at) const {
+    for (const TimeAxis& axis : drawing.time_axes)
+        if (axis.box.contains({at.x, at.y, 0, 0}))
+            return std::lerp(axis.from_s, axis.to_s, (at.x - axis.box.x) / axis.box.width);
+    return std::nullopt;
+}
+
+Sheet draw(const Desk& desk, const View& view) {
+    const double unit = drawing::unitFor(view);
+    Sheet sheet;
+    if (desk.now() == nullptr) {
+        sheet.drawing = drawWaiting(desk, view, unit);
+    } else {
+        View above = view;
+        above.height -= foot_units * unit;
+        sheet.drawing = drawPictures(desk, above, unit);
+        stretchGround(sheet.drawing, view.height);
+        drawFoot(sheet, desk, unit);
+        if (desk.pointer() && desk.revealed() == Reveal::Everything)
+            drawHover(sheet.drawing, desk, unit);
+    }
+    if (desk.cover() != Cover::None)
+        drawCover(sheet, desk, unit);
+    return sheet;
+}
+
+} // namespace ebbline::desk
