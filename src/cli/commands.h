@@ -59,6 +59,13 @@ struct PartsOptions {
 };
 [[nodiscard]] ExitCode parts(const PartsOptions& options);
 
+struct WindowOptions {
+    std::string scene;  ///< empty: the embedded one
+    std::string record; ///< file for every text shown, with its place; empty: none
+};
+/// Becomes the program that draws on a screen; returns only by throwing std::system_error.
+[[nodiscard]] ExitCode window(const WindowOptions& options);
+
 struct PictureOptions {
     SceneOptions scene;
     std::optional<double> at_s; ///< scene time; absent: the lowest moment

@@ -262,6 +262,17 @@ void addReader(CLI::App& app, Reader& reader) {
     app.fallthrough();
 }
 
+void addWindow(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<WindowOptions>();
+    CLI::App& command = *app.add_subcommand(
+        "window", words("play a start in a window, for a room, and ask what if"));
+    command.add_option(
+        "scene", options->scene, words("scene file (TOML); without it the one inside the program"));
+    command.add_option(
+        "--record", options->record, words("write every text shown, with its place, to a file"));
+    command.callback([options, &chosen] { chosen = [options] { return window(*options); }; });
+}
+
 ExitCode run(int argc, char** argv) {
     Reader reader{.language = languageOfHelp(argc, argv)};
     setReader(reader);
@@ -270,8 +281,15 @@ ExitCode run(int argc, char** argv) {
     app.require_subcommand(1);
     addReader(app, reader);
     Chosen chosen;
-    for (const auto add :
-         {addStart, addHours, addReport, addDeck, addCheck, addParts, addUnit, addPicture})
+    for (const auto add : {addStart,
+                           addHours,
+                           addReport,
+                           addDeck,
+                           addCheck,
+                           addParts,
+                           addUnit,
+                           addPicture,
+                           addWindow})
         add(app, chosen);
     for (CLI::App* command : app.get_subcommands(nullptr)) {
         command->group(words("Subcommands"));

@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: MIT
+// The window: events in, drawings out. What they mean is the desk's. Started by `ebbline window`
+// with four arguments, none of them left out: scene and record, empty or a file; language; sizes.
+#include "input.h"
+#include "painter.h"
+#include "record.h"
+
+#include "ebbline/desk.h"
+#include "ebbline/error.h"
+#include "ebbline/file.h"
+#include "ebbline/words.h"
+
+#include <X11/Xlib.h>
+
+#include <algorithm>
+#include <charconv>
+#include <clocale>
+#include <iostream>
+#include <memory>
+#include <span>
+#include <string>
+
+namespace ebbline::window {
+namespace {
+
+constexpr double longest_pause_s = 0.1; // a frame that took longer does not make play leap
+constexpr float longest_still_s = 0.5;  // what another window has covered comes back without event
+
+/// SFML ends the process where there is none.
+bool hasDisplay() {
+    Display* display = XOpenDisplay(nullptr);
+    if (display == nullptr)
+        return false;
+    XCloseDisplay(display);
+    return true;
+}
+
+Document readDocument(const std::string& scene) {
+    const Catalogues& catalogues = file::embeddedModels().catalogues;
+    return scene.empty() ? file::readText(file::embeddedScene(), "embedded scene", catalogues)
+                         : file::read(scene, catalogues);
+}
+
+engine::PoolSettings poolSettings() {
+    engine::PoolSettings settings;
+    settings.program = std::filesystem::read_symlink("/proc/self/exe").parent_path() / "ebbline";
+    return settings;
+}
+
+class Window {
+public:
+    Window(Desk& desk, const std::string& record)
+        : m_desk(desk), m_target(sf::VideoMode(m_screen.width, m_screen.height), "Ebbline"),
+          m_input(desk, m_screen), m_record(record) {
+        m_target.setFramerateLimit(60);
+    }
+
+    void run() {
+        sf::Clock clock;
+        bool is_stale = true;
+        while (m_target.isOpen()) {
+            is_stale = takeEvents() || is_stale;
+            const double passed_s = clock.restart().asSeconds();
+            is_stale = m_desk.advance(std::min(passed_s, longest_pause_s)) || is_stale;
+            if (is_stale || m_since_shown.getElapsedTime().asSeconds() > longest_still_s)
+                show();
+            else
+                sf::sleep(sf::milliseconds(8));
+            is_stale = false;
+        }
+    }
+
+private:
+    bool takeEvents() {
+        bool is_stale = false;
+        for (sf::Event event{}; m_target.pollEvent(event);) {
+            if (event.type == sf::Event::Closed)
+                m_target.close();
+            is_stale = m_input.take(event) || is_stale;
+        }
+        return is_stale;
+    }
+
+    void show() {
+        m_target.setView(sf::View(sf::FloatRect(
+            0, 0, static_cast<float>(m_screen.width), static_cast<float>(m_screen.height))));
+        desk::Sheet sheet = desk::draw(m_desk, m_screen.view());
+        m_target.clear();
+        m_painter.paint(m_target, sheet.drawing, m_screen.scale);
+        m_target.display();
+        m_record.keep(m_desk, sheet.drawing);
+        m_input.show(std::move(sheet));
+        m_since_shown.restart();
+    }
+
+    Desk& m_desk;
+    Screen m_screen;
+    sf::RenderWindow m_target;
+    Painter m_painter;
+    Input m_input;
+    Record m_record;
+    sf::Clock m_since_shown;
+};
+
+int run(std::span<char*> arguments) {
+    if (arguments.size() != 5) {
+        std::cerr << "ebbline-window is started by: ebbline window\n";
+        return 2;
+    }
+    int sizes = 0;
+    const std::string wanted = arguments[4];
+    std::from_chars(wanted.data(), wanted.data() + wanted.size(), sizes);
+    setReader({.language = arguments[3], .sizes = static_cast<Sizes>(sizes)});
+    if (!hasDisplay()) {
+        std::cerr << "ebbline: " << words("there is no display to open a window on") << '\n';
+        return 2;
+    }
+    Document document = readDocument(arguments[1]);
+    Desk desk(file::embeddedModels(), poolSettings());
+    desk.open(std::move(document));
+    Window(desk, arguments[2]).run();
+    return 0;
+}
+
+} // namespace
+} // namespace ebbline::window
+
+int main(int argc, char** argv) {
+    std::setlocale(LC_CTYPE, "C.UTF-8"); // typed letters beyond Latin
+    try {
+        return ebbline::window::run(std::span(argv, static_cast<std::size_t>(argc)));
+    } catch (const ebbline::SceneError& error) {
+        std::cerr << error.what();
+        return 3;
+    } catch (const std::exception& error) {
+        std::cerr << "ebbline: " << error.what() << '\n';
+        return 2;
+    }
+}

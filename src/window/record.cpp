@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+// Every text shown, with its place.
+#include "record.h"
+
+#include "ebbline/text.h"
+
+#include <cerrno>
+#include <system_error>
+#include <variant>
+
+namespace ebbline::window {
+namespace {
+
+std::string stateOf(const Desk& desk) {
+    if (desk.now() == nullptr)
+        return "none now";
+    const bool is_draft = desk.now()->inquiry.examination.accuracy == Accuracy::Draft;
+    return std::string(is_draft ? "draft" : "final") + (desk.isOld() ? " old" : " now");
+}
+
+} // namespace
+
+Record::Record(const std::string& file) {
+    if (file.empty())
+        return;
+    m_file.open(file, std::ios::binary);
+    if (!m_file)
+        throw std::system_error(errno, std::generic_category(), file);
+}
+
+void Record::keep(const Desk& desk, const Drawing& drawing) {
+    if (!m_file.is_open())
+        return;
+    std::string frame = "frame " + text::number(desk.player().at()) + " " + stateOf(desk) + "\n";
+    for (const Group& group : drawing.groups)
+        for (const auto& item : group.items)
+            if (const auto* label = std::get_if<Label>(&item))
+                frame += text::number(label->box.x) + " " + text::number(label->box.y) + " " +
+                         text::number(label->box.width) + " " + text::number(label->box.height) +
+                         " " + text::escapeControls(label->text) + "\n";
+    if (frame == m_last)
+        return;
+    m_file << frame << std::flush;
+    m_last = std::move(frame);
+}
+
+} // namespace ebbline::window
