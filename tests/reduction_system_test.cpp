@@ -13,6 +13,9 @@
 #include <cmath>
 #include <cstdlib>
 #include <map>
+#include <memory>
+#include <optional>
+#include <vector>
 
 using namespace ebbline;
 using Catch::Matchers::WithinAbs;
@@ -76,7 +79,6 @@ void compareLowest(const Start& merged, const Start& whole) {
     if (merged.sensed_lowest_v &&
         !isSame(*merged.sensed_lowest_v, *whole.sensed_lowest_v, lowest_v))
         CHECK_THAT(*merged.sensed_lowest_v, WithinAbs(*whole.sensed_lowest_v, lowest_v));
-    CHECK(shareTogether(merged.waveform, whole.waveform) >= grid_share);
 }
 
 /// Merged circuits beside whole ones.
@@ -94,11 +96,18 @@ public:
     }
 
     std::size_t saved = 0;    ///< branches, in all runs
+    std::size_t tight = 0;    ///< runs whose waveforms only lie together followed more closely
     std::size_t compared = 0; ///< runs
     std::size_t unsolved = 0; ///< runs of which ngspice gave up on the whole circuit
 
 private:
-    void compareRuns(const Network& merged, const Network& whole, const RunSettings& settings) {
+    struct Pair {
+        Start merged;
+        Start whole;
+    };
+
+    /// Nothing where the whole circuit was not solved.
+    std::optional<Pair> run(const Network& merged, const Network& whole, RunSettings settings) {
         std::vector<Netlist> netlists;
         std::vector<Job> jobs;
         for (const Network* network : {&merged, &whole}) {
@@ -106,17 +115,37 @@ private:
             jobs.push_back(netlists.back().job);
         }
         std::vector<Solution> solutions = m_pool->run(jobs);
-        const Start start = start::read(study::requireSolved(std::move(solutions[0])), netlists[0]);
-        if (!std::holds_alternative<Solved>(solutions[1])) {
+        Pair pair{.merged = start::read(study::requireSolved(std::move(solutions[0])), netlists[0]),
+                  .whole = {}};
+        if (!std::holds_alternative<Solved>(solutions[1]))
+            return std::nullopt;
+        pair.whole = start::read(std::get<Solved>(solutions[1]), netlists[1]);
+        return pair;
+    }
+
+    void compareRuns(const Network& merged, const Network& whole, RunSettings settings) {
+        auto pair = run(merged, whole, settings);
+        if (!pair) {
             ++unsolved;
             return;
         }
         ++compared;
-        const Start expected = start::read(std::get<Solved>(solutions[1]), netlists[1]);
-        if (settings.held_off)
-            compareLowest(start, expected);
-        else
-            compareEvents(start, expected);
+        if (!settings.held_off)
+            return compareEvents(pair->merged, pair->whole);
+        compareLowest(pair->merged, pair->whole);
+        const auto share = [&] {
+            return shareTogether(pair->merged.waveform, pair->whole.waveform);
+        };
+        // A joint that lets go again and again makes of a microsecond a millisecond: there a
+        // circuit does not lie together with itself when it is followed more closely. Merging is
+        // exact, so the closer both are followed, the closer they lie.
+        if (share() < grid_share) {
+            ++tight;
+            settings.accuracy = Accuracy::Tight;
+            pair = run(merged, whole, settings);
+            REQUIRE(pair.has_value());
+        }
+        CHECK(share() >= grid_share);
     }
 
     std::unique_ptr<Engine> m_pool = runs::makePool();
@@ -135,6 +164,7 @@ TEST_CASE("merged and whole circuits of every scene agree", "[reduction]") {
     for (const std::string& name : drawn::sceneNames())
         comparison.compare(drawn::scene(name), 3);
     CHECK(comparison.unsolved == 0);
+    CHECK(comparison.tight == 0);
     CHECK(comparison.saved > 10 * comparison.compared);
 }
 
@@ -146,7 +176,9 @@ TEST_CASE("merged and whole circuits of random wirings agree", "[reduction][slow
         const Installation drawn = random_wirings::draw(seed);
         comparison.compare(installation::apply(drawn, installation::faultChanges(drawn)), 1);
     }
-    WARN(comparison.compared << " compared, " << comparison.unsolved << " whole ones not solved");
+    WARN(comparison.compared << " compared, " << comparison.unsolved << " whole ones not solved, "
+                             << comparison.tight << " compared followed more closely");
     CHECK(50 * comparison.unsolved <= comparison.compared);
+    CHECK(50 * comparison.tight <= comparison.compared);
     CHECK(comparison.saved > 5 * comparison.compared);
 }
