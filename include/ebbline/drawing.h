@@ -4,6 +4,7 @@
 
 #include "ebbline/inquiry.h"
 
+#include <algorithm>
 #include <array>
 #include <optional>
 #include <string>
@@ -106,6 +107,10 @@ struct TimeAxis {
     double from_s = 0;
     double to_s = 0;
     bool operator==(const TimeAxis&) const = default;
+    /// At its ends for what lies beside it.
+    [[nodiscard]] double timeAt(double x) const {
+        return std::clamp(from_s + (x - box.x) / box.width * (to_s - from_s), from_s, to_s);
+    }
 };
 
 /// A whole picture. Painters know nothing but this.

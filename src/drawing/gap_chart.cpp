@@ -103,7 +103,7 @@ private:
         layOut(columns.back, m_plot.x, m_plot.width, m_columns.out.front().width);
         const GapLines lines = makeLines(columns, then, m_scale);
         const Pen thin{Ink::Soft, 0.09 * m_unit, {0.35 * m_unit, 0.3 * m_unit}};
-        m_canvas.begin("outline", "", name);
+        m_canvas.begin("beside", "", name);
         m_canvas.line(lines.plus, thin);
         m_canvas.line(lines.minus, thin);
         m_canvas.begin("gap-chart");

@@ -16,15 +16,6 @@
 namespace ebbline::drawing {
 namespace {
 
-/// What does not look its part: a link that has opened, a breaker that has tripped.
-Part unharmed(Part part) {
-    if (auto* fuse = std::get_if<Fuse>(&part.body))
-        fuse->blown = false;
-    if (auto* breaker = std::get_if<Breaker>(&part.body))
-        breaker->tripped = false;
-    return part;
-}
-
 class PlanPicture {
 public:
     explicit PlanPicture(const Site& site) : m_plan(site), m_canvas(site.canvas) {}
@@ -83,8 +74,8 @@ private:
     void drawParts() {
         for (const Symbol& symbol : m_plan.layout.symbols) {
             m_canvas.begin("part", symbol.part->id, nameOf(*symbol.part));
-            const Part then = m_plan.site.bare ? unharmed(*symbol.part)
-                                               : partAt(m_plan.site.moment, *symbol.part);
+            const Part then =
+                m_plan.site.bare ? *symbol.part : partAt(m_plan.site.moment, *symbol.part);
             Symbol shown = symbol;
             shown.part = &then;
             drawSymbol(m_canvas, shown, m_plan.small, captionOf(symbol));
@@ -161,11 +152,28 @@ private:
     Canvas& m_canvas;
 };
 
+/// What no eye sees is as it is in a sound one, and nothing has a name that somebody gave it.
+Network asSeen(Network network) {
+    for (Part& part : network.installation.parts) {
+        part.name.clear();
+        if (auto* fuse = std::get_if<Fuse>(&part.body))
+            fuse->blown = false;
+        else if (auto* breaker = std::get_if<Breaker>(&part.body))
+            breaker->tripped = false;
+        else if (auto* thermostat = std::get_if<Thermostat>(&part.body))
+            thermostat->closed = true;
+    }
+    for (Run& run : network.installation.runs)
+        run.name.clear();
+    return network;
+}
+
 } // namespace
 
 PlanScene::PlanScene(const Site& where)
     : site(where), canvas(where.canvas), unit(where.unit),
-      network(where.moment.examination().network),
+      seen(where.bare ? std::optional(asSeen(where.moment.examination().network)) : std::nullopt),
+      network(seen ? *seen : where.moment.examination().network),
       now(where.bare
               ? Figures{.network = &network}
               : figuresAt(where.moment, where.moment.examination().start, where.moment.at_s)),

@@ -6,6 +6,7 @@
 #include "pictures.h"
 #include "plan_layout.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,7 +24,8 @@ struct PlanScene {
     const Site& site;
     Canvas& canvas;
     double unit;
-    double small = 0; ///< unit of symbols and cables
+    double small = 0;            ///< unit of symbols and cables
+    std::optional<Network> seen; ///< of a bare plan, with what an eye does not see left out
     const Network& network;
     Figures now;
     std::vector<Portion> portions;

@@ -174,17 +174,17 @@ private:
     void drawOutline() {
         if (m_other == nullptr)
             return;
-        m_canvas.begin("outline", "", m_site.moment.outline->name);
+        m_canvas.begin("beside", "", m_site.moment.outline->name);
         m_outline = thinned(m_other->waveform.time_s, m_other->waveform.volts, m_time, m_volts);
         drawCurve(m_outline, m_volts_box, {Ink::Soft, 0.1 * m_unit, {0.2 * m_unit, 0.22 * m_unit}});
         m_canvas.begin("time-chart");
     }
 
-    /// Beside the place where it is lowest, or anywhere on its way.
+    /// Where there is room on its way.
     void labelOutline() {
         if (m_outline.empty())
             return;
-        m_canvas.begin("outline");
+        m_canvas.begin("beside");
         for (const double share : {0.62, 0.5, 0.75, 0.35, 0.9, 0.2}) {
             const double at_s = std::lerp(m_time.low, m_time.high, share);
             const double y = m_volts.within(start::frameAt(*m_other, at_s).controller_v);

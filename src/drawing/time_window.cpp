@@ -62,9 +62,9 @@ TimeWindow findWindow(const Start& start, const Start* held_off, double at_s) {
         const double last_s = start.events.empty() ? 0 : std::max(start.events.back().at_s, 0.0);
         window.to_s = std::min(window.to_s, last_s + 2);
     }
+    window.to_s += air * (window.to_s - window.from_s);
     window.from_s = std::min(window.from_s, at_s);
     window.to_s = std::max(window.to_s, at_s);
-    window.to_s += air * (window.to_s - window.from_s);
     return window;
 }
 
