@@ -4,6 +4,7 @@
 
 #include "ebbline/cases.h"
 #include "ebbline/installation.h"
+#include "ebbline/lesson.h"
 #include "ebbline/models.h"
 
 #include <filesystem>
@@ -19,6 +20,12 @@ struct Document {
     std::string text;
     Installation installation;
     Catalogues catalogues; ///< those it was read with, and what its own `use` adds
+};
+
+/// A lesson with the scene it goes through.
+struct LessonFile {
+    Lesson lesson;
+    Document document;
 };
 
 namespace file {
@@ -44,6 +51,17 @@ namespace file {
 /// The same from its text; `name` stands for the file in messages.
 [[nodiscard]] Cases
 readCasesText(std::string_view text, const std::string& name, const Installation& installation);
+
+/// What a text calls itself.
+struct Heading {
+    std::string what; ///< kind of file: "scene", "lesson" ...; empty where it is no file of ours
+    std::string title;
+};
+[[nodiscard]] Heading headingOf(std::string_view text);
+/// Reads a lesson and its scene. Throws SceneError with every problem found, and std::system_error
+/// when a file cannot be read.
+[[nodiscard]] LessonFile readLesson(const std::filesystem::path& path,
+                                    const Catalogues& catalogues);
 
 /// A whole scene as text, without what is as the catalogues or the built-in defaults have it. Read
 /// with the same catalogues it is the same installation, comments and x- keys aside. Throws

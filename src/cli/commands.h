@@ -59,8 +59,13 @@ struct PartsOptions {
 };
 [[nodiscard]] ExitCode parts(const PartsOptions& options);
 
+struct LessonOptions {
+    std::string lesson;
+};
+[[nodiscard]] ExitCode lesson(const LessonOptions& options);
+
 struct WindowOptions {
-    std::string scene;  ///< empty: the embedded one
+    std::string scene;  ///< or a lesson; empty: the embedded scene
     std::string record; ///< file for every text shown, with its place; empty: none
 };
 /// Becomes the program that draws on a screen; returns only by throwing std::system_error.

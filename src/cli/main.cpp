@@ -262,12 +262,22 @@ void addReader(CLI::App& app, Reader& reader) {
     app.fallthrough();
 }
 
+void addLesson(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<LessonOptions>();
+    CLI::App& command = *app.add_subcommand(
+        "lesson", words("go through a lesson and say whether what it expects is so"));
+    command.add_option("lesson", options->lesson, words("lesson file (TOML)"))->required();
+    command.callback([options, &chosen] { chosen = [options] { return lesson(*options); }; });
+}
+
 void addWindow(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<WindowOptions>();
     CLI::App& command = *app.add_subcommand(
         "window", words("play a start in a window, for a room, and ask what if"));
     command.add_option(
-        "scene", options->scene, words("scene file (TOML); without it the one inside the program"));
+        "scene",
+        options->scene,
+        words("scene or lesson file (TOML); without it the scene inside the program"));
     command.add_option(
         "--record", options->record, words("write every text shown, with its place, to a file"));
     command.callback([options, &chosen] { chosen = [options] { return window(*options); }; });
@@ -289,6 +299,7 @@ ExitCode run(int argc, char** argv) {
                            addParts,
                            addUnit,
                            addPicture,
+                           addLesson,
                            addWindow})
         add(app, chosen);
     for (CLI::App* command : app.get_subcommands(nullptr)) {

@@ -2,6 +2,9 @@
 // The first lines of every file: the format's number and the kind of file.
 #include "format.h"
 
+#include "parse.h"
+
+#include "ebbline/file.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
@@ -55,6 +58,15 @@ bool fitsFormat(const toml::table& table, const std::string& what, Problems& pro
     else
         problems.add(node->source(), words("another kind of file, expected what = \"{}\"", what));
     return false;
+}
+
+Heading headingOf(std::string_view text) {
+    Problems problems("", text);
+    const auto parsed = parse(text, problems);
+    if (!parsed || !parsed->table.contains("ebbline"))
+        return {};
+    return {.what = parsed->table["what"].value_or(std::string("scene")),
+            .title = parsed->table["title"].value_or(std::string())};
 }
 
 } // namespace ebbline::file
