@@ -39,7 +39,7 @@ class Window:
         self.record = os.path.join(folder, "record.txt")
         if os.path.exists(self.record):
             os.unlink(self.record)
-        self.environment = {**os.environ, "DISPLAY": screen.display, "LC_ALL": "C.UTF-8"}
+        self.environment = {**os.environ, "DISPLAY": screen.display, "LC_ALL": "C.UTF-8", "XDG_STATE_HOME": folder}
         self.process = subprocess.Popen(
             [PROGRAM, "--language", language, "window", *([scene] if scene else []), "--record", self.record],
             env=self.environment, stderr=subprocess.DEVNULL)
@@ -188,6 +188,10 @@ def teach(window):
 
 
 def look_around(window):
+    window.key("l")
+    window.await_frame(says("Open", "quay-01.toml"), "the list of files")
+    window.shot("list")
+    window.key("Escape")
     window.key("question")
     window.await_frame(says("cable thicker, thinner"), "help")
     window.shot("help")

@@ -2,6 +2,7 @@
 // The open installation with all that is asked of it: what a window shows and what its keys do.
 #pragma once
 
+#include "ebbline/choices.h"
 #include "ebbline/edit.h"
 #include "ebbline/handles.h"
 #include "ebbline/inquiry.h"
@@ -20,7 +21,7 @@ namespace ebbline {
 enum class Reveal { Nothing, Whether, Where, Everything };
 
 /// What lies over the pictures.
-enum class Cover { None, Help, Scenes };
+enum class Cover { None, Help, Files };
 
 /// A start that can be shown.
 struct Shown {
@@ -34,13 +35,34 @@ public:
 
     /// Another installation. Its start is asked for.
     void open(Document document);
+    /// A lesson, at its first step.
+    void open(LessonFile lesson);
+    /// A scene or a lesson by its file, which is watched from now on: what is written to it is
+    /// shown within a second. Throws SceneError and std::system_error.
+    void openFile(const std::filesystem::path& path);
+    /// Files that lie beside the open one, and before them those opened lately.
+    [[nodiscard]] const std::vector<Choice>& choices() const { return m_choices; }
+    [[nodiscard]] std::size_t chosen() const { return m_chosen; }
+    /// Lays the list of files over the pictures; not while something is hidden, which titles tell.
+    void listFiles();
+    void choose(int direction);
+    /// Opens one of the list. Why it cannot be opened stands at the foot then.
+    void openChoice(std::size_t index);
+    [[nodiscard]] const Lesson* lesson() const { return m_lesson ? &*m_lesson : nullptr; }
+    /// The step of the lesson, counted from 0.
+    [[nodiscard]] std::size_t step() const { return m_step; }
+    /// On or back by one step; nothing happens at the ends, or without a lesson.
+    void goOn(int direction);
+    /// Whether the answer to the step's question is shown.
+    [[nodiscard]] bool isAnswered() const { return m_is_answered; }
     [[nodiscard]] bool isOpen() const { return m_document != nullptr; }
     [[nodiscard]] const Document& document() const { return *m_document; }
     /// As drawn, with what the handles change.
     [[nodiscard]] const Installation& installation() const { return m_installation; }
 
     [[nodiscard]] const std::vector<Handle>& handles() const { return m_handles; }
-    /// Up or down by one; the run before stays as an outline. Nothing happens at the end of a row.
+    /// Up or down by one; the run before stays as an outline. Nothing happens at the end of a row,
+    /// nor while handles are hidden.
     void turn(HandleKind kind, int direction);
     /// All handles as drawn.
     void putBack();
@@ -54,7 +76,7 @@ public:
 
     /// Hides all that is computed or tells, or shows it again.
     void hide(bool is_hidden);
-    /// One stage more.
+    /// One stage more; of a lesson at last the answer.
     void reveal();
     [[nodiscard]] Reveal revealed() const { return m_revealed; }
     /// Hands counted in class: typed digit by digit, the last two count.
@@ -77,19 +99,34 @@ public:
     [[nodiscard]] bool isOld() const { return m_now && m_now->edit != m_edit; }
     /// An answer is still to come.
     [[nodiscard]] bool isBusy() const { return m_live && m_live->isBusy(); }
-    /// Why there is no start of what is drawn; empty where there is one.
+    /// Why the newest run gave no start, in one line; empty where it did.
     [[nodiscard]] const std::string& obstacle() const { return m_obstacle; }
 
 private:
+    void show(Document document);
+    void reread();
+    void enterStep();
+    void arrive();
     void ask();
     void take(study::LiveAnswer answer);
     void keepBefore(HandleKind kind);
 
-    Models m_models; ///< with the catalogues of the document
+    Models m_models;      ///< with the catalogues of the document
+    Catalogues m_builtin; ///< those a document is read with
     engine::PoolSettings m_settings;
     std::unique_ptr<study::Live> m_live;
     std::unique_ptr<Document> m_document;
+    std::filesystem::path m_file; ///< empty for the embedded scene
+    std::filesystem::file_time_type m_written;
+    double m_since_look_s = 0;
+    std::vector<Choice> m_choices;
+    std::size_t m_chosen = 0;
     Installation m_drawn; ///< with its faults
+    Installation m_base;  ///< what the handles start from: as drawn, or as the lesson's step has it
+    std::optional<Lesson> m_lesson;
+    std::size_t m_step = 0;
+    bool m_is_answered = false;
+    bool m_is_arriving = false; ///< the first start of a document or step is still to come
     Installation m_installation;
     std::vector<Handle> m_handles;
     Player m_player;
@@ -111,8 +148,9 @@ namespace desk {
 /// Where something on the sheet can be clicked.
 struct Spot {
     Box box;
-    std::optional<HandleKind> handle; ///< up or down
-    int direction = 0;
+    std::optional<HandleKind> handle;
+    int direction = 0;                 ///< of the handle
+    std::optional<std::size_t> choice; ///< of the list of files; neither of them: play or halt
 };
 
 /// The whole window as one drawing, and where its clicks go.
@@ -120,11 +158,15 @@ struct Sheet {
     Drawing drawing;
     std::vector<Spot> spots;
 
-    /// The scene time at a place of a time chart; nothing elsewhere.
-    [[nodiscard]] std::optional<double> timeAt(Point at) const;
+    /// The time axis across a place; nothing elsewhere.
+    [[nodiscard]] std::optional<TimeAxis> axisAt(Point at) const;
 };
 
-/// Everything the window shows. Width and height of at least 640 x 480.
+/// Pixels. Below that texts would come to lie over each other; a smaller window shows it smaller.
+inline constexpr double least_width = 1024;
+inline constexpr double least_height = 640;
+
+/// Everything the window shows, which is of that size or larger.
 [[nodiscard]] Sheet draw(const Desk& desk, const View& view);
 
 } // namespace desk

@@ -3,6 +3,7 @@
 #include "cover.h"
 
 #include "ebbline/canvas.h"
+#include "ebbline/text.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
@@ -38,6 +39,8 @@ constexpr std::array key_help{
     KeyHelp{"C", phrase("class: hide all that tells, or show it again")},
     KeyHelp{phrase("Enter"), phrase("class: reveal one stage more")},
     KeyHelp{"0 … 9", phrase("class: how many hands were up")},
+    KeyHelp{phrase("Page up, down"), phrase("lesson: the step before, the next step")},
+    KeyHelp{"L", phrase("list of scenes and lessons")},
     KeyHelp{"O", phrase("for a room: one picture, large")},
     KeyHelp{"N", phrase("light or dark paper")},
     KeyHelp{"+ −", phrase("everything larger, smaller")},
@@ -67,9 +70,47 @@ void drawHelp(Canvas& canvas, const Box& box, double unit) {
                  {left, box.bottom() - 0.9 * unit});
 }
 
+/// A window of the list around the chosen one; every row can be clicked.
+void drawFiles(Canvas& canvas, Sheet& sheet, const Desk& desk, const Box& box, double unit) {
+    const double left = box.x + 1.5 * unit;
+    double y = box.y + 2.2 * unit;
+    canvas.write({words("Open"), drawing::strong(1.4 * unit)}, {left, y});
+    const std::string how = words("arrow keys and Enter, or a click");
+    canvas.write(
+        {how, drawing::quiet(0.9 * unit)}, box.x, box.width - 1.5 * unit, y, drawing::Align::Right);
+    y += 0.8 * unit;
+    const double row = 1.8 * unit;
+    const auto rows = static_cast<std::size_t>(std::max(1.0, (box.bottom() - y - unit) / row));
+    const std::size_t count = desk.choices().size();
+    const std::size_t first = std::min(desk.chosen() < rows / 2 ? 0 : desk.chosen() - rows / 2,
+                                       count - std::min(count, rows));
+    if (count == 0)
+        canvas.write({words("There are no scenes here."), drawing::common(unit)},
+                     {left, y + 1.25 * unit});
+    for (std::size_t i = first; i < std::min(count, first + rows); ++i, y += row) {
+        const Choice& choice = desk.choices()[i];
+        const Box place{left - 0.5 * unit, y, box.width - 2 * unit, row};
+        if (i == desk.chosen())
+            canvas.polygon(drawing::rectangle(place), Ink::Desk, Pen{Ink::Line, 1, {}});
+        const std::string name = choice.path.filename().string();
+        const double beside = std::min(16 * unit, 0.35 * place.width);
+        canvas.write(
+            {drawing::shortened(text::escapeControls(name), 0.9 * unit, false, beside - unit),
+             drawing::quiet(0.9 * unit)},
+            {place.right() - beside, y + 1.25 * unit});
+        const std::string title =
+            choice.is_lesson ? words("Lesson: {}", choice.title) : choice.title;
+        canvas.write({drawing::shortened(
+                          text::escapeControls(title), unit, false, place.width - beside - unit),
+                      drawing::common(unit)},
+                     {left, y + 1.25 * unit});
+        sheet.spots.push_back({.box = place, .handle = {}, .direction = 0, .choice = i});
+    }
+}
+
 } // namespace
 
-void drawCover(Sheet& sheet, const Desk& /*desk*/, double unit) {
+void drawCover(Sheet& sheet, const Desk& desk, double unit) {
     Drawing& drawing = sheet.drawing;
     Canvas canvas({drawing.width, drawing.height, drawing.paper});
     const double width = std::min(46 * unit, drawing.width - 2 * unit);
@@ -77,8 +118,11 @@ void drawCover(Sheet& sheet, const Desk& /*desk*/, double unit) {
     const Box box{(drawing.width - width) / 2, (drawing.height - height) / 2, width, height};
     canvas.begin("cover");
     canvas.polygon(drawing::rectangle(box), Ink::Sheet, Pen{Ink::Line, 1.6, {}});
-    drawHelp(canvas, box, unit);
     sheet.spots.clear();
+    if (desk.cover() == Cover::Files)
+        drawFiles(canvas, sheet, desk, box, unit);
+    else
+        drawHelp(canvas, box, unit);
     std::ranges::move(canvas.take().groups, std::back_inserter(drawing.groups));
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What lies over the pictures: the help sheet, the list of scenes.
+// What lies over the pictures: the help sheet, the list of files.
 #pragma once
 
 #include "ebbline/desk.h"

@@ -6,6 +6,7 @@
 #include "ebbline/words.h"
 
 #include <algorithm>
+#include <array>
 #include <iterator>
 
 namespace ebbline::desk {
@@ -83,7 +84,7 @@ private:
         const Box button{m_area.x, y, side, side};
         m_canvas.polygon(drawing::rectangle(button), Ink::Sheet, Pen{Ink::Line, 1.2, {}});
         drawSign(button, player.isPlaying());
-        m_sheet.spots.push_back({button, std::nullopt, 0});
+        m_sheet.spots.push_back({.box = button, .handle = {}, .direction = 0, .choice = {}});
         const double left = button.right() + 0.7 * m_unit;
         const double room = m_area.x + width - left - m_unit;
         write(player.isPlaying() ? words("Space: halt") : words("Space: play"),
@@ -116,15 +117,12 @@ private:
 
     void drawHandles(double left) {
         const auto& handles = m_desk.handles();
-        if (handles.empty())
+        if (m_desk.revealed() != Reveal::Everything) // a card could tell
             return;
         const double gap = 0.6 * m_unit;
         const double width =
             (m_area.right() - left + gap) / static_cast<double>(all_handles.size()) - gap;
         for (const Handle& handle : handles) {
-            // In class nobody may see it in a word.
-            if (handle.kind == HandleKind::Joint && m_desk.revealed() != Reveal::Everything)
-                continue;
             const double place = static_cast<double>(handle.kind);
             drawHandle(handle, {left + place * (width + gap), m_area.y, width, m_area.height});
         }

@@ -153,8 +153,18 @@ private:
         const auto runs = matesOf(run, true);
         Row row(HandleKind::Length, run.id);
         for (int i = 1; i * step_m <= std::min(most_m, 3 * drawn_m + 4 * step_m); ++i)
-            row.add(i * step_m, metres(i * step_m), setAll(runs, ".length_m", i * step_m));
+            row.add(i * step_m, metres(i * step_m), stretched(runs, i * step_m / drawn_m));
         m_found.push_back(row.take(drawn_m, metres(drawn_m)));
+    }
+
+    /// Each run as long as it is times a factor.
+    [[nodiscard]] std::vector<Change> stretched(const std::vector<std::string>& runs,
+                                                double factor) const {
+        std::vector<Change> changes;
+        changes.reserve(runs.size());
+        for (const std::string& id : runs)
+            changes.push_back(set(id + ".length_m", m_installation.findRun(id)->length() * factor));
+        return changes;
     }
 
     [[nodiscard]] static std::string metres(double length_m) {
@@ -219,8 +229,8 @@ private:
         return changes;
     }
 
-    /// The joint of the loop with the greatest resistance; of equal ones the nearest to the
-    /// fridge's plus.
+    /// The joint of the loop with the greatest resistance; of equal ones the last on the way out
+    /// and back.
     void addJoint() {
         std::map<std::string, const Joint*> joints;
         Installation copy = m_installation; // joints are handed out to be changed
@@ -243,14 +253,23 @@ private:
             return;
         Row row(HandleKind::Joint, worst->name);
         for (const auto& [condition, mohm] : entry->second)
-            row.add(-mohm, term(condition), {set(worst->name + ".condition", condition)});
+            row.add(-mohm, term(condition), renewed(joint, worst->name, condition));
         const auto now = entry->second.find(joint.condition);
-        const double drawn_mohm =
-            joint.resistance_mohm || now == entry->second.end() ? worst->ohm * 1e3 : now->second;
-        const std::string text = joint.resistance_mohm
-                                     ? words("{} mΩ", text::figure(*joint.resistance_mohm))
-                                     : term(joint.condition);
+        const bool is_of_its_own =
+            joint.resistance_mohm || joint.film_mohm > 0 || now == entry->second.end();
+        const double drawn_mohm = is_of_its_own ? worst->ohm * 1e3 : now->second;
+        const std::string text =
+            is_of_its_own ? words("{} mΩ", text::fixed(drawn_mohm, 1)) : term(joint.condition);
         m_found.push_back(row.take(-drawn_mohm, text));
+    }
+
+    /// In that condition, whatever was measured or has grown on it.
+    [[nodiscard]] static std::vector<Change>
+    renewed(const Joint& joint, const std::string& name, const std::string& condition) {
+        std::vector<Change> changes{set(name + ".condition", condition)};
+        if (joint.film_mohm > 0)
+            changes.push_back(set(name + ".film_mohm", 0.0));
+        return changes;
     }
 
     void addWarmth() {

@@ -47,27 +47,36 @@ double distanceTo(const Shape& shape, Point at) {
     return std::max(0.0, nearest - shape.width / 2);
 }
 
-/// What the elements of a thing carry and lose together, in the sense of the loop where they lie on
-/// it.
+/// What the elements of a thing carry and lose together.
 struct Reading {
     double volts = 0;
     double amps = 0;
+    bool is_found = false;
     bool is_wiring = false; ///< volts are lost in it, not across it
 };
 
+/// What is lost in it; across all others the frame holds the whole voltage.
+bool isWiring(ElementKind kind) {
+    return kind == ElementKind::Conductor || kind == ElementKind::Joint ||
+           kind == ElementKind::Contact || kind == ElementKind::Fuse ||
+           kind == ElementKind::Breaker || kind == ElementKind::Battery;
+}
+
 Reading readingOf(const Inquiry& inquiry, const std::string& thing, double at_s) {
     const Network& network = inquiry.examination.network;
+    const bool is_run = network.installation.findRun(thing) != nullptr;
     const Frame frame = start::frameAt(inquiry.examination.start, at_s);
     Reading reading;
     for (std::size_t i = 0; i < network.elements.size(); ++i) {
         const Element& element = network.elements[i];
-        const bool is_whole = element.kind != ElementKind::Joint && element.part == thing;
-        if (!is_whole && element.name != thing)
+        // The joints at its ends are things of their own; an open way of a panel loses nothing.
+        const bool is_its_own = element.part == thing &&
+                                !(is_run && element.kind == ElementKind::Joint) &&
+                                (element.kind != ElementKind::Contact || frame.amps[i] != 0);
+        if (!is_its_own && element.name != thing)
             continue;
-        const bool is_wiring =
-            element.kind != ElementKind::Controller && element.kind != ElementKind::Load &&
-            element.kind != ElementKind::Meter && element.kind != ElementKind::Thermostat;
-        reading.is_wiring = reading.is_wiring || is_wiring;
+        reading.is_found = true;
+        reading.is_wiring = reading.is_wiring || isWiring(element.kind);
         reading.volts += std::abs(frame.volts[i]);
         reading.amps = std::max(reading.amps, std::abs(frame.amps[i]));
     }
@@ -80,6 +89,8 @@ linesFor(const Inquiry& inquiry, const std::string& thing, double at_s, double u
     const Reading reading = readingOf(inquiry, thing, at_s);
     std::vector<TextLine> lines{
         {drawing::nameOfThing(installation, thing), drawing::strong(1.05 * unit)}};
+    if (!reading.is_found)
+        return lines;
     const std::string volts = text::fixed(reading.volts, 2);
     const std::string amps = text::fixed(reading.amps, 2);
     constexpr double least_a = 0.01; // below it ohms say nothing

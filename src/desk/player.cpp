@@ -17,6 +17,8 @@ constexpr double fast_factor = 12; // a wait of a minute in five seconds
 
 void Player::show(Timeline timeline) {
     m_timeline = std::move(timeline);
+    if (m_loop && m_loop->to_s > m_timeline.horizon_s)
+        m_loop = std::nullopt;
     m_at_s = std::clamp(m_at_s, beginning(), m_timeline.horizon_s);
 }
 
@@ -38,7 +40,7 @@ void Player::advance(double seconds) {
         seekWorst();
         m_is_playing = false;
     } else if (m_at_s >= end()) {
-        m_at_s = m_loop ? beginning() : end();
+        m_at_s = m_loop ? beginning() : std::max(from_s, end());
         m_is_playing = m_loop.has_value();
     }
 }

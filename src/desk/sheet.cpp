@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The whole window as one drawing: pictures, below them what can be played and turned, over them
 // what the pointer lies on.
+#include "caption.h"
 #include "cover.h"
 #include "foot.h"
 #include "hover.h"
@@ -9,7 +10,6 @@
 #include "ebbline/words.h"
 
 #include <algorithm>
-#include <cmath>
 #include <iterator>
 
 namespace ebbline::desk {
@@ -44,26 +44,49 @@ std::optional<Outline> outlineOf(const Desk& desk) {
     return std::nullopt;
 }
 
-/// Nothing but the name of what is asked, and what has been revealed of the answer.
+/// Whether it is on the way to the fridge that something is lost.
+bool isLostOnTheWay(Outcome outcome) {
+    return outcome == Outcome::Starts || outcome == Outcome::Trips ||
+           outcome == Outcome::SupplyLow || outcome == Outcome::NotPowered;
+}
+
+std::string whetherWords(const Start& start) {
+    if (start.outcome == Outcome::Starts)
+        return words("It starts. Where is most lost on the way?");
+    if (start.outcome == Outcome::FuseOpens && start.reached_speed)
+        return words("It starts, and then something ends it. What?");
+    return isLostOnTheWay(start.outcome) ? words("It does not start. Where is it lost?")
+                                         : words("It does not start. Why?");
+}
+
+/// What is asked, and what has been revealed of the answer.
 std::string classHeading(const Desk& desk) {
     const Inquiry& inquiry = desk.now()->inquiry;
-    const bool starts = inquiry.examination.start.outcome == Outcome::Starts;
-    switch (desk.revealed()) {
-    case Reveal::Nothing:
+    const Start& start = inquiry.examination.start;
+    const std::string& element = inquiry.headline.element;
+    if (desk.revealed() == Reveal::Nothing)
         return words("What will this fridge do when it is called?");
-    case Reveal::Whether:
-        return starts ? words("It starts. Where is most lost on the way?")
-                      : words("It does not start. Where is it lost?");
-    case Reveal::Where:
-        if (inquiry.headline.element.empty())
-            return starts ? words("It starts.") : words("It does not start.");
-        return words("Look at {}. How much is it?",
-                     drawing::nameOfThing(inquiry.examination.network.installation,
-                                          inquiry.headline.element));
-    case Reveal::Everything:
-        break;
-    }
-    return "";
+    if (desk.revealed() == Reveal::Whether || element.empty())
+        return whetherWords(start);
+    const std::string name =
+        drawing::nameOfThing(inquiry.examination.network.installation, element);
+    return isLostOnTheWay(start.outcome) ? words("Look at {}. How much is it?", name)
+                                         : words("Look at {}. What of it?", name);
+}
+
+/// Everything lower by so much.
+void lower(Drawing& drawing, double by) {
+    for (Group& group : drawing.groups)
+        for (auto& item : group.items)
+            if (auto* shape = std::get_if<Shape>(&item)) {
+                for (Point& point : shape->points)
+                    point.y += by;
+            } else if (auto* label = std::get_if<Label>(&item)) {
+                label->box.y += by;
+                label->baseline_y += by;
+            }
+    for (TimeAxis& axis : drawing.time_axes)
+        axis.box.y += by;
 }
 
 /// The installation as an eye sees it, below a question.
@@ -73,15 +96,8 @@ Drawing drawClass(const Desk& desk, const Moment& moment, const View& view, doub
     bare.height -= heading_units * unit;
     bare.bare = true;
     Drawing plan = drawing::plan(moment, bare);
-    for (Group& group : plan.groups)
-        for (auto& item : group.items)
-            if (auto* shape = std::get_if<Shape>(&item))
-                for (Point& point : shape->points)
-                    point.y += heading_units * unit;
-            else if (auto* label = std::get_if<Label>(&item)) {
-                label->box.y += heading_units * unit;
-                label->baseline_y += heading_units * unit;
-            }
+    lower(plan, heading_units * unit);
+    std::erase_if(plan.groups, [](const Group& group) { return group.role == "page"; });
     Canvas canvas(view);
     canvas.begin("page");
     canvas.ground(canvas.area(), Ink::Desk);
@@ -105,27 +121,38 @@ Drawing drawPictures(const Desk& desk, const View& view, double unit) {
     const Moment moment{desk.now()->inquiry, desk.player().at(), outlineOf(desk)};
     if (desk.revealed() != Reveal::Everything)
         return drawClass(desk, moment, view, unit);
-    return desk.isRoom() ? drawing::room(moment, view) : drawing::page(moment, view);
+    const LessonLook look =
+        desk.lesson() == nullptr ? LessonLook::Page : desk.lesson()->steps[desk.step()].look;
+    if (desk.isRoom() || look == LessonLook::Room)
+        return drawing::room(moment, view);
+    switch (look) {
+    case LessonLook::Plan:
+        return drawing::plan(moment, view);
+    case LessonLook::Gap:
+        return drawing::gapChart(moment, view);
+    case LessonLook::Time:
+        return drawing::timeChart(moment, view);
+    default:
+        return drawing::page(moment, view);
+    }
 }
 
-/// The ground of the pictures goes on below the foot.
+/// The ground of the pictures goes on above and below them.
 void stretchGround(Drawing& drawing, double height) {
     for (Group& group : drawing.groups)
         if (group.role == "page")
             for (auto& item : group.items)
                 if (auto* shape = std::get_if<Shape>(&item))
-                    for (Point& point : shape->points)
-                        if (point.y >= drawing.height)
-                            point.y = height;
+                    shape->points = drawing::rectangle({0, 0, drawing.width, height});
     drawing.height = height;
 }
 
 } // namespace
 
-std::optional<double> Sheet::timeAt(Point at) const {
+std::optional<TimeAxis> Sheet::axisAt(Point at) const {
     for (const TimeAxis& axis : drawing.time_axes)
         if (axis.box.contains({at.x, at.y, 0, 0}))
-            return std::lerp(axis.from_s, axis.to_s, (at.x - axis.box.x) / axis.box.width);
+            return axis;
     return std::nullopt;
 }
 
@@ -135,10 +162,13 @@ Sheet draw(const Desk& desk, const View& view) {
     if (desk.now() == nullptr) {
         sheet.drawing = drawWaiting(desk, view, unit);
     } else {
-        View above = view;
-        above.height -= foot_units * unit;
-        sheet.drawing = drawPictures(desk, above, unit);
+        const double caption = captionHeight(desk, view.width, unit);
+        View pictures = view;
+        pictures.height -= foot_units * unit + caption;
+        sheet.drawing = drawPictures(desk, pictures, unit);
+        lower(sheet.drawing, caption);
         stretchGround(sheet.drawing, view.height);
+        drawCaption(sheet.drawing, desk, unit);
         drawFoot(sheet, desk, unit);
         if (desk.pointer() && desk.revealed() == Reveal::Everything)
             drawHover(sheet.drawing, desk, unit);

@@ -48,7 +48,7 @@ bool Input::take(const sf::Event& event) {
         return event.mouseButton.button == sf::Mouse::Left &&
                press(placeOf(event.mouseButton.x, event.mouseButton.y));
     case sf::Event::MouseButtonReleased:
-        m_is_scrubbing = false;
+        m_scrubbed = std::nullopt;
         return false;
     case sf::Event::MouseMoved:
         return move(placeOf(event.mouseMove.x, event.mouseMove.y));
@@ -58,10 +58,32 @@ bool Input::take(const sf::Event& event) {
 }
 
 Point Input::placeOf(int x, int y) const {
-    return {x / m_screen.scale, y / m_screen.scale};
+    return {x / m_screen.zoom(), y / m_screen.zoom()};
+}
+
+/// While the list of files lies over the pictures.
+bool Input::takeListKey(const sf::Event::KeyEvent& key) {
+    switch (key.code) {
+    case sf::Keyboard::Down:
+        m_desk.choose(1);
+        return true;
+    case sf::Keyboard::Up:
+        m_desk.choose(-1);
+        return true;
+    case sf::Keyboard::Enter:
+        m_desk.openChoice(m_desk.chosen());
+        return true;
+    case sf::Keyboard::Escape:
+        m_desk.setCover(Cover::None);
+        return true;
+    default:
+        return false;
+    }
 }
 
 bool Input::takeKey(const sf::Event::KeyEvent& key) {
+    if (m_desk.cover() == Cover::Files)
+        return takeListKey(key);
     Player& player = m_desk.player();
     switch (key.code) {
     case sf::Keyboard::Space:
@@ -84,6 +106,12 @@ bool Input::takeKey(const sf::Event::KeyEvent& key) {
         return true;
     case sf::Keyboard::End:
         player.seekWorst();
+        return true;
+    case sf::Keyboard::PageDown:
+        m_desk.goOn(1);
+        return true;
+    case sf::Keyboard::PageUp:
+        m_desk.goOn(-1);
         return true;
     case sf::Keyboard::Enter:
         m_desk.reveal();
@@ -130,6 +158,12 @@ bool Input::takeLetter(sf::Uint32 letter) {
     case '-':
         m_screen.scale = std::max(least_scale, m_screen.scale / scale_step);
         return true;
+    case 'l':
+        if (m_desk.cover() == Cover::Files)
+            m_desk.setCover(Cover::None);
+        else
+            m_desk.listFiles();
+        return true;
     case '?':
         toggleCover(Cover::Help);
         return true;
@@ -139,29 +173,31 @@ bool Input::takeLetter(sf::Uint32 letter) {
 }
 
 bool Input::press(Point at) {
-    if (m_desk.cover() != Cover::None) {
-        m_desk.setCover(Cover::None);
-        return true;
-    }
     for (const desk::Spot& spot : m_sheet.spots) {
         if (!spot.box.contains({at.x, at.y, 0, 0}))
             continue;
-        if (spot.handle)
+        if (spot.choice)
+            m_desk.openChoice(*spot.choice);
+        else if (spot.handle)
             m_desk.turn(*spot.handle, spot.direction);
         else
             togglePlay();
         return true;
     }
-    m_is_scrubbing = m_sheet.timeAt(at).has_value();
+    if (m_desk.cover() != Cover::None) {
+        m_desk.setCover(Cover::None);
+        return true;
+    }
+    m_scrubbed = m_sheet.axisAt(at);
     return move(at);
 }
 
 bool Input::move(Point at) {
-    if (const auto at_s = m_sheet.timeAt(at); m_is_scrubbing && at_s) {
+    if (m_scrubbed) {
         m_desk.player().pause();
-        m_desk.player().seek(*at_s);
+        m_desk.player().seek(m_scrubbed->timeAt(at.x));
     }
-    m_desk.point(m_is_scrubbing ? std::nullopt : std::optional(at));
+    m_desk.point(m_scrubbed ? std::nullopt : std::optional(at));
     return true;
 }
 

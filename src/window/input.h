@@ -6,7 +6,9 @@
 
 #include <SFML/Window/Event.hpp>
 
+#include <algorithm>
 #include <optional>
+#include <utility>
 
 namespace ebbline::window {
 
@@ -14,10 +16,14 @@ namespace ebbline::window {
 struct Screen {
     unsigned width = 1280; ///< pixels
     unsigned height = 800;
-    double scale = 1; ///< pixels for each of the sheet's
+    double scale = 1; ///< pixels for each of the sheet's, as wanted
     Paper paper = Paper::Light;
 
-    [[nodiscard]] View view() const { return {width / scale, height / scale, paper}; }
+    /// As wanted, or as small as the sheet needs to keep its least size.
+    [[nodiscard]] double zoom() const {
+        return std::min({scale, width / desk::least_width, height / desk::least_height});
+    }
+    [[nodiscard]] View view() const { return {width / zoom(), height / zoom(), paper}; }
 };
 
 class Input {
@@ -31,6 +37,7 @@ public:
     bool take(const sf::Event& event);
 
 private:
+    bool takeListKey(const sf::Event::KeyEvent& key);
     bool takeKey(const sf::Event::KeyEvent& key);
     bool takeLetter(sf::Uint32 letter);
     bool press(Point at);
@@ -43,7 +50,7 @@ private:
     Desk& m_desk;
     Screen& m_screen;
     desk::Sheet m_sheet;
-    bool m_is_scrubbing = false;
+    std::optional<TimeAxis> m_scrubbed; ///< the axis as it was when the button went down
 };
 
 } // namespace ebbline::window

@@ -15,10 +15,12 @@
 #include <algorithm>
 #include <charconv>
 #include <clocale>
+#include <filesystem>
 #include <iostream>
 #include <memory>
 #include <span>
 #include <string>
+#include <system_error>
 
 namespace ebbline::window {
 namespace {
@@ -33,12 +35,6 @@ bool hasDisplay() {
         return false;
     XCloseDisplay(display);
     return true;
-}
-
-Document readDocument(const std::string& scene) {
-    const Catalogues& catalogues = file::embeddedModels().catalogues;
-    return scene.empty() ? file::readText(file::embeddedScene(), "embedded scene", catalogues)
-                         : file::read(scene, catalogues);
 }
 
 engine::PoolSettings poolSettings() {
@@ -86,7 +82,7 @@ private:
             0, 0, static_cast<float>(m_screen.width), static_cast<float>(m_screen.height))));
         desk::Sheet sheet = desk::draw(m_desk, m_screen.view());
         m_target.clear();
-        m_painter.paint(m_target, sheet.drawing, m_screen.scale);
+        m_painter.paint(m_target, sheet.drawing, m_screen.zoom());
         m_target.display();
         m_record.keep(m_desk, sheet.drawing);
         m_input.show(std::move(sheet));
@@ -102,10 +98,10 @@ private:
     sf::Clock m_since_shown;
 };
 
-int run(std::span<char*> arguments) {
+ExitCode run(std::span<char*> arguments) {
     if (arguments.size() != 5) {
         std::cerr << "ebbline-window is started by: ebbline window\n";
-        return 2;
+        return ExitCode::BadCommandLine;
     }
     int sizes = 0;
     const std::string wanted = arguments[4];
@@ -113,27 +109,43 @@ int run(std::span<char*> arguments) {
     setReader({.language = arguments[3], .sizes = static_cast<Sizes>(sizes)});
     if (!hasDisplay()) {
         std::cerr << "ebbline: " << words("there is no display to open a window on") << '\n';
-        return 2;
+        return ExitCode::BadCommandLine;
     }
-    Document document = readDocument(arguments[1]);
     Desk desk(file::embeddedModels(), poolSettings());
-    desk.open(std::move(document));
+    if (const std::string path = arguments[1]; path.empty())
+        desk.open(file::readText(
+            file::embeddedScene(), "embedded scene", file::embeddedModels().catalogues));
+    else
+        desk.openFile(path);
     Window(desk, arguments[2]).run();
-    return 0;
+    return ExitCode::Ran;
 }
 
 } // namespace
 } // namespace ebbline::window
 
-int main(int argc, char** argv) {
-    std::setlocale(LC_CTYPE, "C.UTF-8"); // typed letters beyond Latin
+namespace {
+
+/// As the command line ends, see `ebbline --help`.
+ebbline::ExitCode runGuarded(std::span<char*> arguments) {
+    using ebbline::ExitCode;
     try {
-        return ebbline::window::run(std::span(argv, static_cast<std::size_t>(argc)));
+        return ebbline::window::run(arguments);
     } catch (const ebbline::SceneError& error) {
         std::cerr << error.what();
-        return 3;
+        return ExitCode::BadScene;
+    } catch (const std::system_error& error) {
+        std::cerr << "ebbline: " << ebbline::describe(error) << '\n';
+        return ExitCode::BadCommandLine;
     } catch (const std::exception& error) {
-        std::cerr << "ebbline: " << error.what() << '\n';
-        return 2;
+        std::cerr << "ebbline: " << ebbline::words("internal error: {}", error.what()) << '\n';
+        return ExitCode::InternalError;
     }
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    std::setlocale(LC_CTYPE, "C.UTF-8"); // typed letters beyond Latin
+    return static_cast<int>(runGuarded(std::span(argv, static_cast<std::size_t>(argc))));
 }
