@@ -258,7 +258,8 @@ void benchMany(const std::filesystem::path& folder, std::size_t many) {
     const Cases cases = varied(many);
     const Cases fewer = varied(many / 5); // by one worker alone the whole takes too long
     const double two_s = runAll(2, cases, Accuracy::Final);
-    const double one_s = 5 * runAll(1, fewer, Accuracy::Final);
+    const double share = static_cast<double>(cases.size()) / static_cast<double>(fewer.size());
+    const double one_s = share * runAll(1, fewer, Accuracy::Final);
     const double stock_s = byStock(folder, cases, std::max<std::size_t>(1, cases.size() / 50)) *
                            static_cast<double>(cases.size());
     const double draft_s = runAll(2, cases, Accuracy::Draft);
