@@ -46,7 +46,7 @@ public:
     /// Lays the list of files over the pictures; not while something is hidden, which titles tell.
     void listFiles();
     void choose(int direction);
-    /// Opens one of the list. Why it cannot be opened stands at the foot then.
+    /// Opens one of the list. Why it cannot be opened stands above the foot then.
     void openChoice(std::size_t index);
     [[nodiscard]] const Lesson* lesson() const { return m_lesson ? &*m_lesson : nullptr; }
     /// The step of the lesson, counted from 0.

@@ -20,6 +20,12 @@ inline constexpr std::array all_handles{HandleKind::Area,
                                         HandleKind::Joint,
                                         HandleKind::Warmth};
 
+/// The keys that turn a handle, one row of the keyboard above the other.
+struct HandleKeys {
+    char up = 0;
+    char down = 0;
+};
+
 /// One position of a handle.
 struct Rung {
     std::string text;            ///< in words: "4 mm²"
@@ -48,6 +54,8 @@ namespace desk {
 
 /// What all of them change together.
 [[nodiscard]] std::vector<Change> changesOf(const std::vector<Handle>& handles);
+
+[[nodiscard]] HandleKeys keysOf(HandleKind kind);
 
 /// What a handle is called: "Cable", "Run length, one way".
 [[nodiscard]] std::string nameOf(HandleKind kind);

@@ -77,8 +77,13 @@ void Desk::listFiles() {
     m_choices = desk::findChoices(folder.empty() ? "." : folder);
     const auto lately = desk::recentFiles();
     for (auto path = lately.rbegin(); path != lately.rend(); ++path)
-        if (auto choice = desk::choiceOf(*path))
+        if (auto choice = desk::choiceOf(*path)) {
+            std::erase_if(m_choices, [&](const Choice& other) {
+                std::error_code error;
+                return std::filesystem::equivalent(other.path, *path, error);
+            });
             m_choices.insert(m_choices.begin(), std::move(*choice));
+        }
     m_chosen = 0;
     m_cover = Cover::Files;
 }

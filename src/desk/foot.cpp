@@ -3,10 +3,10 @@
 #include "foot.h"
 
 #include "ebbline/canvas.h"
+#include "ebbline/text.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
-#include <array>
 #include <iterator>
 
 namespace ebbline::desk {
@@ -16,18 +16,6 @@ using drawing::Align;
 using drawing::Canvas;
 using drawing::Pen;
 using drawing::Style;
-
-/// The keys that turn the handles, one row of the keyboard above the other.
-struct KeyPair {
-    const char* up;
-    const char* down;
-};
-
-KeyPair keysOf(HandleKind kind) {
-    static constexpr std::array<KeyPair, all_handles.size()> pairs{
-        KeyPair{"Q", "A"}, {"W", "S"}, {"E", "D"}, {"R", "F"}, {"T", "G"}, {"U", "J"}};
-    return pairs.at(static_cast<std::size_t>(kind));
-}
 
 std::string paceWords(Pace pace) {
     switch (pace) {
@@ -55,13 +43,12 @@ public:
 
     void draw() {
         drawHandles(drawTransport());
+        drawObstacle();
         std::ranges::move(m_canvas.take().groups, std::back_inserter(m_sheet.drawing.groups));
     }
 
 private:
     [[nodiscard]] std::string stateWords() const {
-        if (!m_desk.obstacle().empty())
-            return m_desk.obstacle();
         if (m_desk.isOld())
             return words("still the start before the last change");
         if (m_desk.now()->inquiry.examination.accuracy == Accuracy::Draft)
@@ -97,6 +84,24 @@ private:
               {m_area.x, y + 4.4 * m_unit},
               width - m_unit);
         return m_area.x + width;
+    }
+
+    /// Across the whole width above the foot, so that it can be read to its end.
+    void drawObstacle() {
+        if (m_desk.obstacle().empty())
+            return;
+        const double room = m_area.width - 2 * m_unit;
+        const auto lines = drawing::wrapped(
+            text::escapeControls(m_desk.obstacle()), {1.1 * m_unit, true, Ink::Warning}, room);
+        const Box size = drawing::sizeOf(lines);
+        const Box box{m_area.x,
+                      m_area.y - size.height - 1.6 * m_unit,
+                      m_area.width,
+                      size.height + 1.2 * m_unit};
+        m_canvas.begin("obstacle");
+        m_canvas.polygon(drawing::rectangle(box), Ink::Sheet, Pen{Ink::Warning, 1.6, {}});
+        m_canvas.write(
+            lines, {box.x + m_unit, box.y + 0.6 * m_unit, size.width, size.height}, Align::Left);
     }
 
     /// A triangle, or two bars.
@@ -149,7 +154,7 @@ private:
     }
 
     void drawKeys(const Handle& handle, const Box& box) {
-        const KeyPair keys = keysOf(handle.kind);
+        const HandleKeys keys = keysOf(handle.kind);
         const double side = 1.35 * m_unit;
         const double y = box.bottom() - side - 0.25 * m_unit;
         const Style style{0.9 * m_unit, true, Ink::Line};
@@ -158,7 +163,7 @@ private:
             const double x = is_up ? box.right() - 0.6 * m_unit - side : box.x + 0.6 * m_unit;
             const Box key{x, y, side, side};
             m_canvas.polygon(drawing::rectangle(key), Ink::Desk, Pen{Ink::Soft, 1, {}});
-            m_canvas.write({is_up ? keys.up : keys.down, style},
+            m_canvas.write({std::string(1, is_up ? keys.up : keys.down), style},
                            key.x,
                            side,
                            key.y + 1.02 * m_unit,

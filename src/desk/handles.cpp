@@ -317,6 +317,12 @@ std::vector<Change> changesOf(const std::vector<Handle>& handles) {
     return changes;
 }
 
+HandleKeys keysOf(HandleKind kind) {
+    static constexpr std::array<HandleKeys, all_handles.size()> keys{
+        HandleKeys{'Q', 'A'}, {'W', 'S'}, {'E', 'D'}, {'R', 'F'}, {'T', 'G'}, {'U', 'J'}};
+    return keys.at(static_cast<std::size_t>(kind));
+}
+
 std::string nameOf(HandleKind kind) {
     switch (kind) {
     case HandleKind::Area:

@@ -4,23 +4,9 @@
 #include "input.h"
 
 #include <algorithm>
-#include <array>
 
 namespace ebbline::window {
 namespace {
-
-struct Turn {
-    char up;
-    char down;
-    HandleKind handle;
-};
-
-constexpr std::array<Turn, all_handles.size()> turns{Turn{'q', 'a', HandleKind::Area},
-                                                     Turn{'w', 's', HandleKind::Length},
-                                                     Turn{'e', 'd', HandleKind::Charge},
-                                                     Turn{'r', 'f', HandleKind::Charging},
-                                                     Turn{'t', 'g', HandleKind::Joint},
-                                                     Turn{'u', 'j', HandleKind::Warmth}};
 
 constexpr double least_scale = 0.5;
 constexpr double most_scale = 4;
@@ -132,24 +118,26 @@ bool Input::takeLetter(sf::Uint32 letter) {
         m_desk.countHands(static_cast<int>(letter - '0'));
         return true;
     }
-    const sf::Uint32 small = letter >= 'A' && letter <= 'Z' ? letter + 32 : letter;
-    for (const Turn& turn : turns)
-        if (small == static_cast<sf::Uint32>(turn.up) ||
-            small == static_cast<sf::Uint32>(turn.down)) {
-            m_desk.turn(turn.handle, small == static_cast<sf::Uint32>(turn.up) ? 1 : -1);
+    const sf::Uint32 large = letter >= 'a' && letter <= 'z' ? letter - 32 : letter;
+    for (const HandleKind handle : all_handles) {
+        const HandleKeys keys = desk::keysOf(handle);
+        const bool is_up = large == static_cast<sf::Uint32>(keys.up);
+        if (is_up || large == static_cast<sf::Uint32>(keys.down)) {
+            m_desk.turn(handle, is_up ? 1 : -1);
             return true;
         }
-    switch (small) {
-    case 'p':
+    }
+    switch (large) {
+    case 'P':
         nextPace();
         return true;
-    case 'c':
+    case 'C':
         m_desk.hide(m_desk.revealed() == Reveal::Everything);
         return true;
-    case 'o':
+    case 'O':
         m_desk.setRoom(!m_desk.isRoom());
         return true;
-    case 'n':
+    case 'N':
         m_screen.paper = m_screen.paper == Paper::Light ? Paper::Dark : Paper::Light;
         return true;
     case '+':
@@ -158,7 +146,7 @@ bool Input::takeLetter(sf::Uint32 letter) {
     case '-':
         m_screen.scale = std::max(least_scale, m_screen.scale / scale_step);
         return true;
-    case 'l':
+    case 'L':
         if (m_desk.cover() == Cover::Files)
             m_desk.setCover(Cover::None);
         else
