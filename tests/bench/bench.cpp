@@ -72,7 +72,7 @@ std::string sceneOf(int parts) {
     std::ostringstream scene;
     scene << "ebbline = 1\ntitle = \"a trunk\"\nsubject = \"fridge\"\n"
              "[[part]]\nid = \"house\"\nkind = \"battery\"\n"
-             "[[part]]\nid = \"fuse\"\nkind = \"fuse\"\nrating_a = 15\n"
+             "[[part]]\nid = \"main-fuse\"\nkind = \"fuse\"\nrating_a = 15\n"
              "[[part]]\nid = \"fridge\"\nkind = \"controller\"\n";
     const double metres = 4.0 / parts;
     int runs = 0;
@@ -81,8 +81,8 @@ std::string sceneOf(int parts) {
               << "\"\narea_mm2 = 6\nlength_m = " << text::number(length_m)
               << "\njoint_from = \"crimp\"\njoint_to = \"crimp\"\n";
     };
-    run("house.plus", "fuse.line", 0.2);
-    std::string plus = "fuse.load";
+    run("house.plus", "main-fuse.line", 0.2);
+    std::string plus = "main-fuse.load";
     std::string minus = "house.minus";
     for (int i = 3; i < parts; ++i) {
         const std::string id = "part-" + std::to_string(i);
