@@ -102,3 +102,42 @@ TEST_CASE("another start keeps the cursor where it can", "[player]") {
     player.show({.moments_s = {0, 1}, .worst_s = 0.5, .events_s = {}, .horizon_s = 3});
     CHECK(player.at() == 3);
 }
+
+TEST_CASE("without motion it goes from event to event, and halts at the worst", "[player]") {
+    Player player = playerOf();
+    player.setPace(Pace::Events);
+    player.play();
+    player.advance(1);
+    CHECK(player.at() == 0); // an event stands a while
+    player.advance(1);
+    CHECK(player.at() == 0.95);
+    player.advance(2);
+    CHECK(player.at() == 1); // no event lies there, but it is the worst moment
+    CHECK_FALSE(player.isPlaying());
+    CHECK(player.wasAtWorst());
+    player.play();
+    player.advance(2);
+    CHECK(player.at() == 61);
+    player.advance(2);
+    CHECK_FALSE(player.isPlaying()); // there is no further one
+    CHECK(player.at() == 61);
+}
+
+TEST_CASE("the cursor marks where a stretch begins and ends", "[player]") {
+    Player player = playerOf();
+    player.seek(0.5);
+    player.markBeginning();
+    REQUIRE(player.loop());
+    CHECK(player.loop()->from_s == 0.5);
+    CHECK(player.loop()->to_s == 2);
+    player.seek(1.1);
+    player.markEnd();
+    CHECK(player.loop()->from_s == 0.5);
+    CHECK(player.loop()->to_s == 1.1);
+    player.seek(1.5);
+    player.markBeginning(); // behind its end: there is none any more
+    CHECK_FALSE(player.loop());
+    player.markEnd();
+    CHECK(player.loop()->from_s == 0);
+    CHECK(player.loop()->to_s == 1.5);
+}

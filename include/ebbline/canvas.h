@@ -69,6 +69,7 @@ public:
     void reserve(const Box& box) { m_texts.push_back(box); }
 
     void timeAxis(const TimeAxis& axis) { m_drawing.time_axes.push_back(axis); }
+    void terminal(const TerminalPlace& place) { m_drawing.terminals.push_back(place); }
 
     [[nodiscard]] Drawing take() { return std::move(m_drawing); }
     void describe(std::string title, std::string meaning);

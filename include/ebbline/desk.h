@@ -6,7 +6,9 @@
 #include "ebbline/edit.h"
 #include "ebbline/handles.h"
 #include "ebbline/inquiry.h"
+#include "ebbline/leads.h"
 #include "ebbline/live.h"
+#include "ebbline/magnifier.h"
 #include "ebbline/player.h"
 
 #include <cstdint>
@@ -21,7 +23,11 @@ namespace ebbline {
 enum class Reveal { Nothing, Whether, Where, Everything };
 
 /// What lies over the pictures.
-enum class Cover { None, Help, Files };
+enum class Cover { None, Help, Words, Files };
+
+/// What a beginner is told, who has opened nothing yet: one handle, until it has made the fridge
+/// start.
+enum class Welcome { Over, OneHandle, Started };
 
 /// A start that can be shown.
 struct Shown {
@@ -35,6 +41,9 @@ public:
 
     /// Another installation. Its start is asked for.
     void open(Document document);
+    /// The scene to begin with, for somebody who has never opened one.
+    void welcome(Document document);
+    [[nodiscard]] Welcome greeting() const { return m_welcome; }
     /// A lesson, at its first step.
     void open(LessonFile lesson);
     /// A scene or a lesson by its file, which is watched from now on: what is written to it is
@@ -48,6 +57,12 @@ public:
     void choose(int direction);
     /// Opens one of the list. Why it cannot be opened stands above the foot then.
     void openChoice(std::size_t index);
+    /// Lays one of the list under the open one, as an outline; of a lesson its scene.
+    void layUnder(std::size_t index);
+    void takeUnderAway() { m_under = nullptr; }
+    /// The start of what is laid under, and what it is called; nothing without, or until it is
+    /// there.
+    [[nodiscard]] std::optional<Outline> under() const;
     [[nodiscard]] const Lesson* lesson() const { return m_lesson ? &*m_lesson : nullptr; }
     /// The step of the lesson, counted from 0.
     [[nodiscard]] std::size_t step() const { return m_step; }
@@ -83,6 +98,19 @@ public:
     void countHands(int digit) { m_hands = (m_hands.value_or(0) % 10) * 10 + digit; }
     [[nodiscard]] std::optional<int> hands() const { return m_hands; }
 
+    /// A meter's leads; nothing while none is held to the wiring.
+    [[nodiscard]] std::optional<Leads>& leads() { return m_leads; }
+    [[nodiscard]] const std::optional<Leads>& leads() const { return m_leads; }
+    /// Takes the meter, its leads on the fridge, or puts it away; not while something is hidden.
+    void toggleMeter();
+    /// The lead in hand goes there, and then the other one is in hand.
+    void putLead(const Terminal& terminal);
+    [[nodiscard]] Magnifier& magnifier() { return m_magnifier; }
+    [[nodiscard]] const Magnifier& magnifier() const { return m_magnifier; }
+    /// Away with one thing: what lies over, else the enlargement, the stretch that is played round,
+    /// the meter, what lies under, the welcome.
+    void dismiss();
+
     void setRoom(bool is_room) { m_is_room = is_room; }
     [[nodiscard]] bool isRoom() const { return m_is_room; }
     void setCover(Cover cover) { m_cover = cover; }
@@ -103,7 +131,19 @@ public:
     [[nodiscard]] const std::string& obstacle() const { return m_obstacle; }
 
 private:
+    /// Another scene, with its own catalogues and workers until its final run is there.
+    struct Under {
+        Models models;
+        std::string name;
+        std::unique_ptr<study::Live> live;
+        std::shared_ptr<const Shown> shown;
+    };
+
     void show(Document document);
+    /// Why something could not be done stands above the foot then.
+    void attempt(const auto& task);
+    void setObstacle(const std::string& text);
+    void takeUnder();
     void reread();
     void enterStep();
     void arrive();
@@ -129,6 +169,10 @@ private:
     bool m_is_arriving = false; ///< the first start of a document or step is still to come
     Installation m_installation;
     std::vector<Handle> m_handles;
+    Welcome m_welcome = Welcome::Over;
+    std::unique_ptr<Under> m_under;
+    std::optional<Leads> m_leads;
+    Magnifier m_magnifier;
     Player m_player;
     std::shared_ptr<const Shown> m_now;
     std::shared_ptr<const Shown> m_before;
@@ -157,9 +201,12 @@ struct Spot {
 struct Sheet {
     Drawing drawing;
     std::vector<Spot> spots;
+    Box pictures; ///< where the pictures stand
 
     /// The time axis across a place; nothing elsewhere.
     [[nodiscard]] std::optional<TimeAxis> axisAt(Point at) const;
+    /// The terminal nearest to a place, within a finger's breadth; nothing elsewhere.
+    [[nodiscard]] std::optional<Terminal> terminalAt(Point at) const;
 };
 
 /// Pixels. Below that texts would come to lie over each other; a smaller window shows it smaller.

@@ -106,11 +106,22 @@ struct TimeAxis {
     Box box;
     double from_s = 0;
     double to_s = 0;
+    bool is_scale = true; ///< else no place is a moment by itself: only how far one drags tells
     bool operator==(const TimeAxis&) const = default;
     /// At its ends for what lies beside it.
     [[nodiscard]] double timeAt(double x) const {
         return std::clamp(from_s + (x - box.x) / box.width * (to_s - from_s), from_s, to_s);
     }
+    [[nodiscard]] double xAt(double at_s) const {
+        return box.x + (std::clamp(at_s, from_s, to_s) - from_s) / (to_s - from_s) * box.width;
+    }
+};
+
+/// Where a terminal lies on a plan, so that a meter's lead can be put on it.
+struct TerminalPlace {
+    Terminal terminal;
+    Point at;
+    bool operator==(const TerminalPlace&) const = default;
 };
 
 /// A whole picture. Painters know nothing but this.
@@ -122,6 +133,7 @@ struct Drawing {
     std::string meaning; ///< the whole in words
     std::vector<Group> groups;
     std::vector<TimeAxis> time_axes; ///< where a moment can be pointed at
+    std::vector<TerminalPlace> terminals;
     bool operator==(const Drawing&) const = default;
 };
 
@@ -132,11 +144,19 @@ struct Outline {
     std::string name; ///< in words: "before"
 };
 
+/// What a meter between two terminals shows, over scene time.
+struct MeterTrace {
+    std::string name; ///< in words, of what it hangs on
+    std::vector<double> at_s;
+    std::vector<double> volts;
+};
+
 /// What is to be drawn: one start at one moment.
 struct Moment {
     const Inquiry& inquiry;
-    double at_s = 0; ///< scene time
-    std::optional<Outline> outline;
+    double at_s = 0;                 ///< scene time
+    std::vector<Outline> outlines{}; ///< two at most, each with dashes of its own
+    std::optional<MeterTrace> meter; ///< in the time chart, on a scale of its own
     [[nodiscard]] const Examination& examination() const { return inquiry.examination; }
 };
 

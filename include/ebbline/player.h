@@ -21,8 +21,10 @@ struct Timeline {
     double horizon_s = 1;         ///< where the run ends: behind the moments lie the retries
 };
 
-/// How scene time follows time: stretched over eight seconds, slower than life, as in life, faster.
-enum class Pace { Stretched, Slow, Life, Fast };
+/// How scene time follows time: stretched over eight seconds, slower than life, as in life, faster;
+/// or without motion, from event to event.
+enum class Pace { Stretched, Slow, Life, Fast, Events };
+inline constexpr int all_paces = 5;
 
 class Player {
 public:
@@ -32,6 +34,8 @@ public:
     /// From the beginning where it stands at an end.
     void play();
     void pause() { m_is_playing = false; }
+    /// Plays, or halts.
+    void toggle();
     [[nodiscard]] bool isPlaying() const { return m_is_playing; }
 
     void setPace(Pace pace) { m_pace = pace; }
@@ -45,10 +49,14 @@ public:
     /// To the next moment, or back to the one before.
     void step(int direction);
     /// To the next event, or back to the one before.
-    void stepEvent(int direction);
+    /// False where there is none.
+    bool stepEvent(int direction);
 
     /// Playing goes round within the stretch.
     void mark(std::optional<Stretch> loop);
+    /// The stretch begins, or ends, where the cursor stands.
+    void markBeginning();
+    void markEnd();
     [[nodiscard]] const std::optional<Stretch>& loop() const { return m_loop; }
 
     [[nodiscard]] double at() const { return m_at_s; }
@@ -62,11 +70,13 @@ private:
     [[nodiscard]] double end() const;
     [[nodiscard]] double after(double seconds) const;
     [[nodiscard]] double stretched(double seconds) const;
+    void goFromEventToEvent(double seconds);
 
     Timeline m_timeline;
     std::optional<Stretch> m_loop;
     Pace m_pace = Pace::Stretched;
     double m_at_s = 0;
+    double m_waited_s = 0; ///< at an event
     bool m_is_playing = false;
     bool m_was_at_worst = false;
 };

@@ -144,6 +144,8 @@ struct Frame {
     std::vector<double> volts; ///< per element: lost in it by its own law (a battery: inside it);
                                ///< across it where it is no part of the wiring
     std::vector<double> amps;  ///< per element; 0 where the circuit holds no current of it
+    /// Per node, against the circuit's reference: only differences within one island are readings.
+    std::vector<double> potentials;
     bool operator==(const Frame&) const = default;
 };
 

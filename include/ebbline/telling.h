@@ -36,5 +36,9 @@ namespace drawing {
 /// "corroded crimp at Fridge plus".
 [[nodiscard]] std::string nameOfThing(const Installation& installation, const std::string& thing);
 
+/// What a terminal is called: "Fridge plus", "15 A fuse, load side".
+[[nodiscard]] std::string nameOfTerminal(const Installation& installation,
+                                         const Terminal& terminal);
+
 } // namespace drawing
 } // namespace ebbline

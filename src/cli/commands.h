@@ -67,6 +67,7 @@ struct LessonOptions {
 struct WindowOptions {
     std::string scene;  ///< or a lesson; empty: the embedded scene
     std::string record; ///< file for every text shown, with its place; empty: none
+    bool still = false; ///< nothing glides: play goes from event to event
 };
 /// Becomes the program that draws on a screen; returns only by throwing std::system_error.
 [[nodiscard]] ExitCode window(const WindowOptions& options);

@@ -280,6 +280,8 @@ void addWindow(CLI::App& app, Chosen& chosen) {
         words("scene or lesson file (TOML); without it the scene inside the program"));
     command.add_option(
         "--record", options->record, words("write every text shown, with its place, to a file"));
+    command.add_flag(
+        "--still", options->still, words("nothing glides: play goes from event to event"));
     command.callback([options, &chosen] { chosen = [options] { return window(*options); }; });
 }
 

@@ -19,7 +19,8 @@ ExitCode window(const WindowOptions& options) {
                                        options.scene,
                                        options.record,
                                        reader().language,
-                                       std::to_string(static_cast<int>(reader().sizes))};
+                                       std::to_string(static_cast<int>(reader().sizes)),
+                                       options.still ? "still" : ""};
     std::vector<char*> pointers;
     pointers.reserve(arguments.size() + 1);
     for (std::string& argument : arguments)

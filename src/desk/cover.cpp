@@ -2,8 +2,10 @@
 // What lies over the pictures.
 #include "cover.h"
 
+#include "file_list.h"
+#include "why_list.h"
+
 #include "ebbline/canvas.h"
-#include "ebbline/text.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
@@ -27,8 +29,11 @@ constexpr std::array key_help{
     KeyHelp{"← →", phrase("a moment back or on")},
     KeyHelp{"↑ ↓", phrase("the event before, the next event")},
     KeyHelp{phrase("Home End"), phrase("to the beginning, to the worst moment")},
-    KeyHelp{"P", phrase("pace: stretched, slower than life, as in life, faster")},
-    KeyHelp{phrase("drag"), phrase("in the time chart: to any moment")},
+    KeyHelp{"P", phrase("pace: stretched, slower than life, as in life, faster, event by event")},
+    KeyHelp{phrase("drag"), phrase("in a chart: to any moment; on a card: it turns")},
+    KeyHelp{
+        "I K",
+        phrase("play round: the stretch begins here, ends here (or drag with the right button)")},
     KeyHelp{"Q A", phrase("cable thicker, thinner")},
     KeyHelp{"W S", phrase("run longer, shorter")},
     KeyHelp{"E D", phrase("battery fuller, emptier")},
@@ -40,11 +45,15 @@ constexpr std::array key_help{
     KeyHelp{phrase("Enter"), phrase("class: reveal one stage more")},
     KeyHelp{"0 … 9", phrase("class: how many hands were up")},
     KeyHelp{phrase("Page up, down"), phrase("lesson: the step before, the next step")},
-    KeyHelp{"L", phrase("list of scenes and lessons")},
+    KeyHelp{"M", phrase("meter: two leads on any two terminals; Tab moves one, X takes the other")},
+    KeyHelp{"Z V", phrase("part of the pictures larger, smaller (wheel; drag to move it)")},
+    KeyHelp{"L", phrase("list of scenes and lessons; B lays one under, as an outline")},
     KeyHelp{"O", phrase("for a room: one picture, large")},
     KeyHelp{"N", phrase("light or dark paper")},
     KeyHelp{"+ −", phrase("everything larger, smaller")},
+    KeyHelp{"Y", phrase("words: what they mean and why they matter (or lay the pointer on one)")},
     KeyHelp{"?", phrase("this sheet, or away with it")},
+    KeyHelp{phrase("Esc"), phrase("away with what was put there last")},
 };
 
 void drawHelp(Canvas& canvas, const Box& box, double unit) {
@@ -70,57 +79,23 @@ void drawHelp(Canvas& canvas, const Box& box, double unit) {
                  {left, box.bottom() - 0.9 * unit});
 }
 
-/// A window of the list around the chosen one; every row can be clicked.
-void drawFiles(Canvas& canvas, Sheet& sheet, const Desk& desk, const Box& box, double unit) {
-    const double left = box.x + 1.5 * unit;
-    double y = box.y + 2.2 * unit;
-    canvas.write({words("Open"), drawing::strong(1.4 * unit)}, {left, y});
-    const std::string how = words("arrow keys and Enter, or a click");
-    canvas.write(
-        {how, drawing::quiet(0.9 * unit)}, box.x, box.width - 1.5 * unit, y, drawing::Align::Right);
-    y += 0.8 * unit;
-    const double row = 1.8 * unit;
-    const auto rows = static_cast<std::size_t>(std::max(1.0, (box.bottom() - y - unit) / row));
-    const std::size_t count = desk.choices().size();
-    const std::size_t first = std::min(desk.chosen() < rows / 2 ? 0 : desk.chosen() - rows / 2,
-                                       count - std::min(count, rows));
-    if (count == 0)
-        canvas.write({words("There are no scenes here."), drawing::common(unit)},
-                     {left, y + 1.25 * unit});
-    for (std::size_t i = first; i < std::min(count, first + rows); ++i, y += row) {
-        const Choice& choice = desk.choices()[i];
-        const Box place{left - 0.5 * unit, y, box.width - 2 * unit, row};
-        if (i == desk.chosen())
-            canvas.polygon(drawing::rectangle(place), Ink::Desk, Pen{Ink::Line, 1, {}});
-        const std::string name = choice.path.filename().string();
-        const double beside = std::min(16 * unit, 0.35 * place.width);
-        canvas.write(
-            {drawing::shortened(text::escapeControls(name), 0.9 * unit, false, beside - unit),
-             drawing::quiet(0.9 * unit)},
-            {place.right() - beside, y + 1.25 * unit});
-        const std::string title =
-            choice.is_lesson ? words("Lesson: {}", choice.title) : choice.title;
-        canvas.write({drawing::shortened(
-                          text::escapeControls(title), unit, false, place.width - beside - unit),
-                      drawing::common(unit)},
-                     {left, y + 1.25 * unit});
-        sheet.spots.push_back({.box = place, .handle = {}, .direction = 0, .choice = i});
-    }
-}
-
 } // namespace
 
 void drawCover(Sheet& sheet, const Desk& desk, double unit) {
     Drawing& drawing = sheet.drawing;
     Canvas canvas({drawing.width, drawing.height, drawing.paper});
-    const double width = std::min(46 * unit, drawing.width - 2 * unit);
-    const double height = std::min(38 * unit, drawing.height - 2 * unit);
+    const bool is_whole = desk.cover() == Cover::Words;
+    const double width = is_whole ? drawing.width : std::min(50 * unit, drawing.width - 2 * unit);
+    const double height =
+        is_whole ? drawing.height : std::min(43 * unit, drawing.height - 2 * unit);
     const Box box{(drawing.width - width) / 2, (drawing.height - height) / 2, width, height};
     canvas.begin("cover");
     canvas.polygon(drawing::rectangle(box), Ink::Sheet, Pen{Ink::Line, 1.6, {}});
     sheet.spots.clear();
     if (desk.cover() == Cover::Files)
         drawFiles(canvas, sheet, desk, box, unit);
+    else if (desk.cover() == Cover::Words)
+        drawWhys(canvas, box, unit);
     else
         drawHelp(canvas, box, unit);
     std::ranges::move(canvas.take().groups, std::back_inserter(drawing.groups));

@@ -2,11 +2,9 @@
 // The open installation: handles, live starts, the cursor.
 #include "ebbline/desk.h"
 
-#include "ebbline/error.h"
 #include "ebbline/instants.h"
 
 #include <algorithm>
-#include <system_error>
 #include <utility>
 
 namespace ebbline {
@@ -32,8 +30,11 @@ Timeline timelineOf(const Inquiry& inquiry) {
     return timeline;
 }
 
-std::string firstLine(const std::string& text) {
-    return text.substr(0, text.find('\n'));
+std::shared_ptr<const Shown> shownOf(study::LiveAnswer answer, const Models& models) {
+    auto& examination = std::get<Examination>(answer.found);
+    const Installation installation = examination.network.installation;
+    return std::make_shared<Shown>(
+        study::judge(std::move(examination), {}, installation, models, {}), answer.edit);
 }
 
 } // namespace
@@ -50,87 +51,16 @@ void Desk::open(Document document) {
     ask();
 }
 
+void Desk::welcome(Document document) {
+    open(std::move(document));
+    m_welcome = Welcome::OneHandle;
+}
+
 void Desk::open(LessonFile lesson) {
     show(std::move(lesson.document));
     m_lesson = std::move(lesson.lesson);
     m_step = 0;
     enterStep();
-}
-
-void Desk::openFile(const std::filesystem::path& path) {
-    const bool is_lesson = file::headingOf(file::readBytes(path)).what == "lesson";
-    std::error_code error;
-    const auto written = std::filesystem::last_write_time(path, error);
-    if (is_lesson)
-        open(file::readLesson(path, m_builtin));
-    else
-        open(file::read(path, m_builtin));
-    m_file = path;
-    m_written = written;
-    desk::rememberFile(path);
-}
-
-void Desk::listFiles() {
-    if (m_revealed != Reveal::Everything)
-        return;
-    const auto folder = m_file.empty() ? std::filesystem::path("scenes") : m_file.parent_path();
-    m_choices = desk::findChoices(folder.empty() ? "." : folder);
-    const auto lately = desk::recentFiles();
-    for (auto path = lately.rbegin(); path != lately.rend(); ++path)
-        if (auto choice = desk::choiceOf(*path)) {
-            std::erase_if(m_choices, [&](const Choice& other) {
-                std::error_code error;
-                return std::filesystem::equivalent(other.path, *path, error);
-            });
-            m_choices.insert(m_choices.begin(), std::move(*choice));
-        }
-    m_chosen = 0;
-    m_cover = Cover::Files;
-}
-
-void Desk::choose(int direction) {
-    if (direction > 0 && m_chosen + 1 < m_choices.size())
-        ++m_chosen;
-    else if (direction < 0 && m_chosen > 0)
-        --m_chosen;
-}
-
-void Desk::openChoice(std::size_t index) {
-    m_cover = Cover::None;
-    if (index >= m_choices.size())
-        return;
-    try {
-        openFile(m_choices[index].path);
-    } catch (const SceneError& error) {
-        m_obstacle = firstLine(error.what());
-    } catch (const std::system_error& error) {
-        m_obstacle = describe(error);
-    }
-}
-
-/// Somebody has written to the file: the same step of it, handles as drawn.
-void Desk::reread() {
-    constexpr double every_s = 1;
-    if (m_file.empty() || m_since_look_s < every_s)
-        return;
-    m_since_look_s = 0;
-    std::error_code error;
-    const auto written = std::filesystem::last_write_time(m_file, error);
-    if (error || written == m_written)
-        return;
-    m_written = written; // once, whether it can be read or not
-    const auto step = m_step;
-    try {
-        openFile(std::filesystem::path(m_file));
-        if (m_lesson && step < m_lesson->steps.size() && step > 0) {
-            m_step = step;
-            enterStep();
-        }
-    } catch (const SceneError& problem) {
-        m_obstacle = firstLine(problem.what());
-    } catch (const std::system_error& problem) {
-        m_obstacle = describe(problem);
-    }
 }
 
 void Desk::show(Document document) {
@@ -144,7 +74,12 @@ void Desk::show(Document document) {
     m_now = nullptr;
     m_before = nullptr;
     m_turned = std::nullopt;
+    const Pace pace = m_player.pace();
     m_player = {};
+    m_player.setPace(pace);
+    m_welcome = Welcome::Over;
+    m_leads = std::nullopt;
+    m_magnifier.fit();
     m_revealed = Reveal::Everything;
     m_is_arriving = true;
 }
@@ -187,8 +122,12 @@ void Desk::arrive() {
 
 void Desk::turn(HandleKind kind, int direction) {
     const auto handle = std::ranges::find(m_handles, kind, &Handle::kind);
-    if (m_revealed != Reveal::Everything || handle == m_handles.end() || !handle->turn(direction))
+    const bool is_shown = m_revealed == Reveal::Everything &&
+                          (m_welcome != Welcome::OneHandle || kind == HandleKind::Area);
+    if (!is_shown || handle == m_handles.end() || !handle->turn(direction))
         return;
+    if (kind != HandleKind::Area)
+        m_welcome = Welcome::Over;
     keepBefore(kind);
     ask();
 }
@@ -205,12 +144,16 @@ void Desk::putBack() {
 
 void Desk::hide(bool is_hidden) {
     m_revealed = is_hidden ? Reveal::Nothing : Reveal::Everything;
+    m_leads = std::nullopt;
+    m_magnifier.fit();
     m_hands = std::nullopt;
     m_player.seek(m_player.timeline().moments_s.front());
     m_player.pause();
 }
 
 void Desk::reveal() {
+    if (m_welcome == Welcome::Started)
+        m_welcome = Welcome::Over;
     if (m_revealed == Reveal::Everything) {
         m_is_answered = m_lesson.has_value();
         return;
@@ -228,6 +171,11 @@ void Desk::keepBefore(HandleKind kind) {
     m_since_turn_s = 0;
 }
 
+/// Its first line; what follows is a log.
+void Desk::setObstacle(const std::string& text) {
+    m_obstacle = text.substr(0, text.find('\n'));
+}
+
 void Desk::ask() {
     m_installation = installation::apply(m_base, desk::changesOf(m_handles));
     m_obstacle.clear();
@@ -241,7 +189,9 @@ bool Desk::advance(double seconds) {
     const double at_s = m_player.at();
     m_player.advance(seconds);
     auto answer = m_live ? m_live->take() : std::nullopt;
-    const bool is_new = answer.has_value();
+    const Shown* was_under = m_under ? m_under->shown.get() : nullptr;
+    takeUnder();
+    const bool is_new = answer || (m_under ? m_under->shown.get() : nullptr) != was_under;
     if (answer)
         take(std::move(*answer));
     return is_new || m_player.at() != at_s;
@@ -250,22 +200,72 @@ bool Desk::advance(double seconds) {
 void Desk::take(study::LiveAnswer answer) {
     if (const auto* reason = std::get_if<std::string>(&answer.found)) {
         if (answer.edit == m_edit)
-            m_obstacle = firstLine(*reason); // what follows is the log
+            setObstacle(*reason);
         return;
     }
     m_obstacle.clear();
-    auto& examination = std::get<Examination>(answer.found);
-    const Installation installation = examination.network.installation;
-    auto shown = std::make_shared<Shown>(
-        study::judge(std::move(examination), {}, installation, m_models, {}), answer.edit);
+    auto shown = shownOf(std::move(answer), m_models);
     // A final run has its worst moment elsewhere than its draft.
     const bool stood_at_worst = m_player.at() == m_player.timeline().worst_s;
     m_player.show(timelineOf(shown->inquiry));
     if (stood_at_worst)
         m_player.seekWorst();
     m_now = std::move(shown);
+    if (m_welcome != Welcome::Over)
+        m_welcome = m_now->inquiry.examination.start.outcome == Outcome::Starts
+                        ? Welcome::Started
+                        : Welcome::OneHandle;
     if (m_is_arriving)
         arrive();
+}
+
+void Desk::takeUnder() {
+    auto answer = m_under && m_under->live ? m_under->live->take() : std::nullopt;
+    if (!answer)
+        return;
+    if (const auto* reason = std::get_if<std::string>(&answer->found)) {
+        setObstacle(*reason);
+        m_under = nullptr;
+        return;
+    }
+    m_under->shown = shownOf(std::move(*answer), m_under->models);
+    if (m_under->shown->inquiry.examination.accuracy == Accuracy::Final)
+        m_under->live = nullptr;
+}
+
+std::optional<Outline> Desk::under() const {
+    if (!m_under || !m_under->shown)
+        return std::nullopt;
+    return Outline{&m_under->shown->inquiry, m_player.at(), m_under->name};
+}
+
+void Desk::toggleMeter() {
+    if (m_leads || m_revealed != Reveal::Everything)
+        m_leads = std::nullopt;
+    else
+        m_leads = desk::leadsAtFridge(m_installation);
+}
+
+void Desk::putLead(const Terminal& terminal) {
+    if (!m_leads)
+        return;
+    m_leads->inHand() = terminal;
+    m_leads->holds_minus = !m_leads->holds_minus;
+}
+
+void Desk::dismiss() {
+    if (m_cover != Cover::None)
+        m_cover = Cover::None;
+    else if (m_magnifier.isOn())
+        m_magnifier.fit();
+    else if (m_player.loop())
+        m_player.mark(std::nullopt);
+    else if (m_leads)
+        m_leads = std::nullopt;
+    else if (m_under)
+        m_under = nullptr;
+    else
+        m_welcome = Welcome::Over;
 }
 
 } // namespace ebbline

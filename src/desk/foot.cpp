@@ -17,16 +17,18 @@ using drawing::Canvas;
 using drawing::Pen;
 using drawing::Style;
 
-std::string paceWords(Pace pace) {
+std::string playsWords(Pace pace) {
     switch (pace) {
     case Pace::Stretched:
-        return words("stretched");
+        return words("plays stretched to eight seconds");
     case Pace::Slow:
-        return words("ten times slower than life");
+        return words("plays ten times slower than life");
     case Pace::Life:
-        return words("as in life");
+        return words("plays as in life");
     case Pace::Fast:
-        return words("faster than life");
+        return words("plays faster than life");
+    case Pace::Events:
+        return words("goes from event to event");
     }
     return "";
 }
@@ -54,8 +56,12 @@ private:
         if (m_desk.now()->inquiry.examination.accuracy == Accuracy::Draft)
             return words("draft; the final run follows");
         const Player& player = m_desk.player();
+        if (player.isPlaying() && player.loop())
+            return words("plays round: {} s to {} s",
+                         text::fixed(player.loop()->from_s, 2),
+                         text::fixed(player.loop()->to_s, 2));
         if (player.isPlaying())
-            return words("plays {}", paceWords(player.pace()));
+            return playsWords(player.pace());
         if (player.at() == player.timeline().worst_s)
             return words("stands at the moment that says most");
         return words("stands still");
@@ -124,12 +130,38 @@ private:
         const auto& handles = m_desk.handles();
         if (m_desk.revealed() != Reveal::Everything) // a card could tell
             return;
+        if (m_desk.greeting() != Welcome::Over) {
+            drawWelcome(left);
+            return;
+        }
         const double gap = 0.6 * m_unit;
         const double width =
             (m_area.right() - left + gap) / static_cast<double>(all_handles.size()) - gap;
         for (const Handle& handle : handles) {
             const double place = static_cast<double>(handle.kind);
             drawHandle(handle, {left + place * (width + gap), m_area.y, width, m_area.height});
+        }
+    }
+
+    /// One card, and what to do with it.
+    void drawWelcome(double left) {
+        const double width = 15 * m_unit;
+        for (const Handle& handle : m_desk.handles())
+            if (handle.kind == HandleKind::Area)
+                drawHandle(handle, {left, m_area.y, width, m_area.height});
+        const double text = left + width + 1.2 * m_unit;
+        const std::string say =
+            m_desk.greeting() == Welcome::OneHandle
+                ? words("This fridge has just given up. Make its cable thicker "
+                        "until it starts: key Q, "
+                        "or a click on the right half of the card.")
+                : words("It starts: the thicker cable loses less. Enter brings the other cards; ? "
+                        "lists all keys, L the other scenes.");
+        double y = m_area.y + 0.2 * m_unit;
+        for (const drawing::TextLine& line :
+             drawing::wrapped(say, {1.25 * m_unit, true, Ink::Line}, m_area.right() - text)) {
+            y += 1.6 * m_unit;
+            m_canvas.write(line, {text, y});
         }
     }
 

@@ -4,6 +4,7 @@
 
 #include "ebbline/canvas.h"
 #include "ebbline/text.h"
+#include "ebbline/whys.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
@@ -108,6 +109,23 @@ linesFor(const Inquiry& inquiry, const std::string& thing, double at_s, double u
     return lines;
 }
 
+std::vector<TextLine> whyLines(const Drawing& drawing, Point at, double unit) {
+    std::vector<TextLine> lines;
+    for (const Group& group : drawing.groups)
+        for (const auto& item : group.items) {
+            const auto* label = std::get_if<Label>(&item);
+            if (label == nullptr || !label->box.contains({at.x, at.y, 0, 0}))
+                continue;
+            for (const Why& why : whysIn(label->text)) {
+                lines.push_back({wordsOf(why).front(), drawing::strong(1.05 * unit)});
+                for (TextLine& line :
+                     drawing::wrapped(words(why.reason), drawing::common(unit), 28 * unit))
+                    lines.push_back(std::move(line));
+            }
+        }
+    return lines;
+}
+
 } // namespace
 
 std::string findThing(const Drawing& drawing, Point at, double reach) {
@@ -127,13 +145,17 @@ std::string findThing(const Drawing& drawing, Point at, double reach) {
     return found;
 }
 
-void drawHover(Drawing& drawing, const Desk& desk, double unit) {
+void drawHover(Sheet& sheet, const Desk& desk, double unit) {
     const Point at = desk.pointer().value_or(Point{});
-    const std::string thing = findThing(drawing, at, 0.5 * unit);
-    if (thing.empty())
+    const bool is_over_pictures = sheet.pictures.contains({at.x, at.y, 0, 0});
+    const std::string thing =
+        is_over_pictures ? findThing(sheet.drawing, at, 0.5 * unit) : std::string();
+    auto lines = thing.empty() ? whyLines(sheet.drawing, at, unit)
+                               : linesFor(desk.now()->inquiry, thing, desk.player().at(), unit);
+    if (lines.empty())
         return;
+    Drawing& drawing = sheet.drawing;
     drawing::Canvas canvas({drawing.width, drawing.height, drawing.paper});
-    const auto lines = linesFor(desk.now()->inquiry, thing, desk.player().at(), unit);
     const Box size = drawing::sizeOf(lines);
     Box box{at.x + 1.2 * unit, at.y + 1.2 * unit, size.width + 1.4 * unit, size.height + unit};
     box.x = std::min(box.x, drawing.width - box.width - 0.5 * unit);

@@ -12,6 +12,7 @@ namespace {
 constexpr double stretched_s = 8; // all moments together
 constexpr double slow_factor = 0.1;
 constexpr double fast_factor = 12; // a wait of a minute in five seconds
+constexpr double event_stands_s = 1.5;
 
 } // namespace
 
@@ -30,9 +31,20 @@ void Player::play() {
     m_is_playing = true;
 }
 
+void Player::toggle() {
+    if (m_is_playing)
+        pause();
+    else
+        play();
+}
+
 void Player::advance(double seconds) {
     if (!m_is_playing)
         return;
+    if (m_pace == Pace::Events && !m_loop) {
+        goFromEventToEvent(seconds);
+        return;
+    }
     const double from_s = m_at_s;
     m_at_s = after(seconds);
     const bool comes_by = from_s < m_timeline.worst_s && m_at_s >= m_timeline.worst_s;
@@ -61,19 +73,41 @@ void Player::step(int direction) {
         seek(*std::prev(next));
 }
 
-void Player::stepEvent(int direction) {
+bool Player::stepEvent(int direction) {
     const auto& events = m_timeline.events_s;
     const auto next = direction > 0 ? std::ranges::upper_bound(events, m_at_s)
                                     : std::ranges::lower_bound(events, m_at_s);
     m_is_playing = false;
-    if (direction > 0 && next != events.end())
-        seek(*next);
-    else if (direction < 0 && next != events.begin())
-        seek(*std::prev(next));
+    if (direction > 0 ? next == events.end() : next == events.begin())
+        return false;
+    seek(direction > 0 ? *next : *std::prev(next));
+    return true;
+}
+
+/// Each stands long enough to be looked at; the worst moment is one of them.
+void Player::goFromEventToEvent(double seconds) {
+    m_waited_s += seconds;
+    if (m_waited_s < event_stands_s)
+        return;
+    m_waited_s = 0;
+    const double from_s = m_at_s;
+    const bool goes_on = stepEvent(1);
+    if (from_s < m_timeline.worst_s && (!goes_on || m_at_s >= m_timeline.worst_s))
+        seekWorst();
+    else
+        m_is_playing = goes_on;
 }
 
 void Player::mark(std::optional<Stretch> loop) {
     m_loop = loop && loop->to_s > loop->from_s ? loop : std::nullopt;
+}
+
+void Player::markBeginning() {
+    mark(Stretch{m_at_s, m_loop ? std::max(m_loop->to_s, m_at_s) : end()});
+}
+
+void Player::markEnd() {
+    mark(Stretch{m_loop ? std::min(m_loop->from_s, m_at_s) : beginning(), m_at_s});
 }
 
 double Player::beginning() const {
@@ -84,7 +118,7 @@ double Player::beginning() const {
 double Player::end() const {
     if (m_loop)
         return m_loop->to_s;
-    const bool is_whole = m_pace == Pace::Life || m_pace == Pace::Fast;
+    const bool is_whole = m_pace != Pace::Stretched && m_pace != Pace::Slow;
     return is_whole ? m_timeline.horizon_s : m_timeline.moments_s.back();
 }
 
@@ -98,6 +132,8 @@ double Player::after(double seconds) const {
         return m_at_s + seconds;
     case Pace::Fast:
         return m_at_s + fast_factor * seconds;
+    case Pace::Events: // a marked stretch has none to stand at
+        return stretched(seconds);
     }
     return m_at_s;
 }

@@ -2,21 +2,23 @@
 // The whole window as one drawing: pictures, below them what can be played and turned, over them
 // what the pointer lies on.
 #include "caption.h"
+#include "class_view.h"
 #include "cover.h"
 #include "foot.h"
 #include "hover.h"
+#include "overlay.h"
 
 #include "ebbline/canvas.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 
 namespace ebbline::desk {
 namespace {
 
 using drawing::Canvas;
-using drawing::Style;
 
 /// Before there is anything to show.
 Drawing drawWaiting(const Desk& desk, const View& view, double unit) {
@@ -34,91 +36,24 @@ Drawing drawWaiting(const Desk& desk, const View& view, double unit) {
     return canvas.take();
 }
 
-/// Another run of it, or the worst moment of this one once it has been seen.
-std::optional<Outline> outlineOf(const Desk& desk) {
-    if (desk.before() != nullptr && !desk.isOld())
-        return Outline{&desk.before()->inquiry, desk.player().at(), words("before")};
+/// Another run of it, or the worst moment of this one once it has been seen; and what is laid
+/// under.
+std::vector<Outline> outlinesOf(const Desk& desk) {
+    std::vector<Outline> outlines;
     const double worst_s = desk.player().timeline().worst_s;
-    if (desk.player().wasAtWorst() && desk.player().at() != worst_s)
-        return Outline{&desk.now()->inquiry, worst_s, words("worst")};
-    return std::nullopt;
-}
-
-/// Whether it is on the way to the fridge that something is lost.
-bool isLostOnTheWay(Outcome outcome) {
-    return outcome == Outcome::Starts || outcome == Outcome::Trips ||
-           outcome == Outcome::SupplyLow || outcome == Outcome::NotPowered;
-}
-
-std::string whetherWords(const Start& start) {
-    if (start.outcome == Outcome::Starts)
-        return words("It starts. Where is most lost on the way?");
-    if (start.outcome == Outcome::FuseOpens && start.reached_speed)
-        return words("It starts, and then something ends it. What?");
-    return isLostOnTheWay(start.outcome) ? words("It does not start. Where is it lost?")
-                                         : words("It does not start. Why?");
-}
-
-/// What is asked, and what has been revealed of the answer.
-std::string classHeading(const Desk& desk) {
-    const Inquiry& inquiry = desk.now()->inquiry;
-    const Start& start = inquiry.examination.start;
-    const std::string& element = inquiry.headline.element;
-    if (desk.revealed() == Reveal::Nothing)
-        return words("What will this fridge do when it is called?");
-    if (desk.revealed() == Reveal::Whether || element.empty())
-        return whetherWords(start);
-    const std::string name =
-        drawing::nameOfThing(inquiry.examination.network.installation, element);
-    return isLostOnTheWay(start.outcome) ? words("Look at {}. How much is it?", name)
-                                         : words("Look at {}. What of it?", name);
-}
-
-/// Everything lower by so much.
-void lower(Drawing& drawing, double by) {
-    for (Group& group : drawing.groups)
-        for (auto& item : group.items)
-            if (auto* shape = std::get_if<Shape>(&item)) {
-                for (Point& point : shape->points)
-                    point.y += by;
-            } else if (auto* label = std::get_if<Label>(&item)) {
-                label->box.y += by;
-                label->baseline_y += by;
-            }
-    for (TimeAxis& axis : drawing.time_axes)
-        axis.box.y += by;
-}
-
-/// The installation as an eye sees it, below a question.
-Drawing drawClass(const Desk& desk, const Moment& moment, const View& view, double unit) {
-    constexpr double heading_units = 4.6;
-    View bare = view;
-    bare.height -= heading_units * unit;
-    bare.bare = true;
-    Drawing plan = drawing::plan(moment, bare);
-    lower(plan, heading_units * unit);
-    std::erase_if(plan.groups, [](const Group& group) { return group.role == "page"; });
-    Canvas canvas(view);
-    canvas.begin("page");
-    canvas.ground(canvas.area(), Ink::Desk);
-    canvas.begin("question");
-    const Style style{2 * unit, true, Ink::Line};
-    canvas.write(
-        {drawing::shortened(classHeading(desk), style.size, true, view.width - 12 * unit), style},
-        {1.2 * unit, 3 * unit});
-    if (const auto hands = desk.hands())
-        canvas.write({words("hands: {}", *hands), drawing::strong(1.6 * unit)},
-                     view.width - 11 * unit,
-                     9.8 * unit,
-                     3 * unit,
-                     drawing::Align::Right);
-    Drawing sheet = canvas.take();
-    std::ranges::move(plan.groups, std::back_inserter(sheet.groups));
-    return sheet;
+    if (desk.before() != nullptr && !desk.isOld())
+        outlines.push_back({&desk.before()->inquiry, desk.player().at(), words("before")});
+    else if (desk.player().wasAtWorst() && desk.player().at() != worst_s)
+        outlines.push_back({&desk.now()->inquiry, worst_s, words("worst")});
+    if (const auto under = desk.under())
+        outlines.push_back(*under);
+    return outlines;
 }
 
 Drawing drawPictures(const Desk& desk, const View& view, double unit) {
-    const Moment moment{desk.now()->inquiry, desk.player().at(), outlineOf(desk)};
+    Moment moment{desk.now()->inquiry, desk.player().at(), outlinesOf(desk)};
+    if (desk.leads())
+        moment.meter = traceOf(moment.examination(), *desk.leads());
     if (desk.revealed() != Reveal::Everything)
         return drawClass(desk, moment, view, unit);
     const LessonLook look =
@@ -147,13 +82,38 @@ void stretchGround(Drawing& drawing, double height) {
     drawing.height = height;
 }
 
+/// What stands above and below the pictures covers what has become too large for them.
+void magnify(Sheet& sheet, const Desk& desk) {
+    if (!desk.magnifier().isOn())
+        return;
+    desk.magnifier().show(sheet.drawing, sheet.pictures);
+    Canvas canvas({sheet.drawing.width, sheet.drawing.height, sheet.drawing.paper});
+    const Box& box = sheet.pictures;
+    canvas.begin("page");
+    canvas.ground({0, 0, box.width, box.y}, Ink::Desk);
+    canvas.ground({0, box.bottom(), box.width, sheet.drawing.height - box.bottom()}, Ink::Desk);
+    std::ranges::move(canvas.take().groups, std::back_inserter(sheet.drawing.groups));
+}
+
 } // namespace
 
 std::optional<TimeAxis> Sheet::axisAt(Point at) const {
     for (const TimeAxis& axis : drawing.time_axes)
-        if (axis.box.contains({at.x, at.y, 0, 0}))
+        if (pictures.contains({at.x, at.y, 0, 0}) && axis.box.contains({at.x, at.y, 0, 0}))
             return axis;
     return std::nullopt;
+}
+
+std::optional<Terminal> Sheet::terminalAt(Point at) const {
+    constexpr double finger = 14; // pixels
+    std::optional<Terminal> found;
+    double nearest = finger;
+    for (const TerminalPlace& place : drawing.terminals)
+        if (const double away = std::hypot(place.at.x - at.x, place.at.y - at.y); away <= nearest) {
+            nearest = away;
+            found = place.terminal;
+        }
+    return found;
 }
 
 Sheet draw(const Desk& desk, const View& view) {
@@ -164,14 +124,18 @@ Sheet draw(const Desk& desk, const View& view) {
     } else {
         const double caption = captionHeight(desk, view.width, unit);
         View pictures = view;
-        pictures.height -= foot_units * unit + caption;
+        pictures.height -= foot_units * unit + caption + meterHeight(desk, unit);
+        sheet.pictures = {0, caption, pictures.width, pictures.height};
         sheet.drawing = drawPictures(desk, pictures, unit);
         lower(sheet.drawing, caption);
         stretchGround(sheet.drawing, view.height);
+        magnify(sheet, desk);
+        drawLoop(sheet, desk, unit);
+        drawMeter(sheet, desk, unit);
         drawCaption(sheet.drawing, desk, unit);
         drawFoot(sheet, desk, unit);
         if (desk.pointer() && desk.revealed() == Reveal::Everything)
-            drawHover(sheet.drawing, desk, unit);
+            drawHover(sheet, desk, unit);
     }
     if (desk.cover() != Cover::None)
         drawCover(sheet, desk, unit);

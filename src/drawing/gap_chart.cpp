@@ -6,6 +6,7 @@
 #include "placer.h"
 #include "sentences.h"
 
+#include "ebbline/telling.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
@@ -34,10 +35,7 @@ public:
         drawStations(m_canvas, m_columns, lines, m_plot);
         if (!m_now.reversed)
             drawGap(m_canvas, lines, m_columns.shared, m_unit);
-        if (m_site.moment.outline)
-            drawOutline(*m_site.moment.outline);
-        else
-            drawHeldOff();
+        drawBeside();
         drawLines(m_canvas, lines, 0.19 * m_unit);
         labelEnd(lines);
         drawAxes();
@@ -75,40 +73,42 @@ private:
                   m_plot_top + top_room,
                   m_area.width - (3.6 + (small ? 6.4 : 8.6)) * m_unit,
                   m_area.bottom() - bottom_room - m_plot_top - top_room};
+        const Stretch shown = shownStretch(m_site.moment);
+        m_canvas.timeAxis({m_plot, shown.from_s, shown.to_s, false});
         m_scale = findVoltScale(m_site.moment, m_plot.y, m_plot.bottom());
         const double narrow = std::clamp(0.075 * m_plot.width, 1.2 * m_unit, 3.4 * m_unit);
         layOut(m_columns.out, m_plot.x, m_plot.width, narrow);
         layOut(m_columns.back, m_plot.x, m_plot.width, narrow);
     }
 
-    /// The same start held on, at its own lowest.
-    void drawHeldOff() {
+    /// Other starts, or another moment of this one; without them the same start held on, at its own
+    /// lowest.
+    void drawBeside() {
         const Moment& moment = m_site.moment;
-        if (const auto& held = moment.examination().held_off)
-            drawThin(moment, figuresAt(moment, *held, tellingMoment(*held)), words("held on"));
-    }
-
-    /// Another start, or another moment of this one.
-    void drawOutline(const Outline& outline) {
-        const Moment other{*outline.inquiry, outline.at_s};
-        const Figures then = figuresAt(other, other.examination().start, outline.at_s);
-        if (then.hasLoop())
-            drawThin(other, then, outline.name);
+        const auto& held = moment.examination().held_off;
+        if (moment.outlines.empty() && held)
+            drawThin(moment, figuresAt(moment, *held, tellingMoment(*held)), words("held on"), 0);
+        for (std::size_t i = 0; i < moment.outlines.size(); ++i) {
+            const Outline& outline = moment.outlines[i];
+            const Moment other{*outline.inquiry, outline.at_s};
+            const Figures then = figuresAt(other, other.examination().start, outline.at_s);
+            if (then.hasLoop())
+                drawThin(other, then, outline.name, i);
+        }
     }
 
     /// Lines that are not those of the moment itself.
-    void drawThin(const Moment& moment, const Figures& then, std::string name) {
+    void drawThin(const Moment& moment, const Figures& then, std::string name, std::size_t which) {
         Columns columns = findColumns(moment, then);
         layOut(columns.out, m_plot.x, m_plot.width, m_columns.out.front().width);
         layOut(columns.back, m_plot.x, m_plot.width, m_columns.out.front().width);
         const GapLines lines = makeLines(columns, then, m_scale);
-        const Pen thin{Ink::Soft, 0.09 * m_unit, {0.35 * m_unit, 0.3 * m_unit}};
+        const Pen thin = outlinePen(Ink::Soft, 0.09 * m_unit, which, m_unit);
         m_canvas.begin("beside", "", name);
         m_canvas.line(lines.plus, thin);
         m_canvas.line(lines.minus, thin);
         m_canvas.begin("gap-chart");
-        m_thin_end = lines.plus.back();
-        m_thin_name = std::move(name);
+        m_thin.emplace_back(lines.plus.back(), std::move(name));
     }
 
     /// Two scales, each a reading against battery minus.
@@ -172,10 +172,10 @@ private:
         const std::vector<TextLine> brief{{full[0].text, Style{m_unit, true, ink}},
                                           {full[1].text, {0.9 * m_unit, false, ink}}};
         placeFirst(m_canvas, wish, std::vector<std::vector<TextLine>>{full, brief});
-        if (m_thin_end)
+        for (const auto& [end, name] : m_thin)
             place(m_canvas,
-                  {.lines = {{m_thin_name, quiet(0.9 * m_unit)}},
-                   .about = {m_thin_end->x + 0.2 * m_unit, m_thin_end->y, 0, 0},
+                  {.lines = wrapped(name, quiet(0.9 * m_unit), rightMargin().width - m_unit),
+                   .about = {end.x + 0.2 * m_unit, end.y, 0, 0},
                    .within = rightMargin(),
                    .gap = 0.2 * m_unit,
                    .reach = 8 * m_unit,
@@ -251,8 +251,8 @@ private:
     Box m_area;
     Box m_plot;
     double m_plot_top = 0;
-    std::optional<Point> m_thin_end; ///< of the lines that are not those of the moment
-    std::string m_thin_name;
+    /// End and name of each pair of lines that is not that of the moment.
+    std::vector<std::pair<Point, std::string>> m_thin;
 };
 
 } // namespace

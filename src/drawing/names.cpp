@@ -38,18 +38,6 @@ std::string plainName(const Part& part) {
     return capital(term(installation::kindOf(part)));
 }
 
-/// "fridge plus", "15 A fuse": where a run ends.
-std::string placeOf(const Installation& installation, const Terminal& terminal) {
-    const Part* part = installation.findPart(terminal.part);
-    if (part == nullptr)
-        return terminal.text();
-    const bool has_poles = terminal.terminal == "plus" || terminal.terminal == "minus";
-    std::string name = nameOf(*part);
-    if (!has_poles)
-        return name;
-    return terminal.terminal == "plus" ? words("{} plus", name) : words("{} minus", name);
-}
-
 std::string jointWords(const Joint& joint) {
     const std::string kind = term(joint.kind);
     if (!joint.connected)
@@ -60,6 +48,17 @@ std::string jointWords(const Joint& joint) {
 }
 
 } // namespace
+
+std::string placeOf(const Installation& installation, const Terminal& terminal) {
+    const Part* part = installation.findPart(terminal.part);
+    if (part == nullptr)
+        return terminal.text();
+    const bool has_poles = terminal.terminal == "plus" || terminal.terminal == "minus";
+    std::string name = nameOf(*part);
+    if (!has_poles)
+        return name;
+    return terminal.terminal == "plus" ? words("{} plus", name) : words("{} minus", name);
+}
 
 std::string metres(double length_m) {
     const bool coarse = std::abs(length_m * 10 - std::round(length_m * 10)) < 1e-6;

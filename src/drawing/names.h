@@ -21,6 +21,8 @@ namespace ebbline::drawing {
                                            const std::string& joint);
 /// The name as far as its first comma: "1.5 mm² twin".
 [[nodiscard]] std::string briefly(const std::string& name);
+/// "Fridge plus", "15 A fuse": where a run ends.
+[[nodiscard]] std::string placeOf(const Installation& installation, const Terminal& terminal);
 /// A length with no more decimals than it needs: "9.1 m".
 [[nodiscard]] std::string metres(double length_m);
 

@@ -42,6 +42,10 @@ Style quiet(double unit) {
     return {unit, false, Ink::Soft};
 }
 
+Pen outlinePen(Ink ink, double width, std::size_t which, double unit) {
+    return {ink, width, {(which == 0 ? 0.35 : 1.0) * unit, 0.3 * unit}};
+}
+
 Box drawSheet(const Site& site) {
     site.canvas.polygon(rectangle(site.box), Ink::Sheet, Pen{Ink::Faint, 1, {}});
     return site.box.grown(-0.8 * site.unit);

@@ -22,6 +22,9 @@ void drawPlan(const Site& site);
 void drawGapChart(const Site& site);
 void drawTimeChart(const Site& site);
 
+/// The dashes that tell the first outline from the second in all three pictures.
+[[nodiscard]] Pen outlinePen(Ink ink, double width, std::size_t which, double unit);
+
 /// The ground and the thin edge of a picture; returns what is left inside its margin.
 [[nodiscard]] Box drawSheet(const Site& site);
 

@@ -63,11 +63,11 @@ private:
             if (traces[i].role != RunRole::Other && traces[i].role != RunRole::Signal)
                 meaning += ": " + lossWords(lossOf(m_plan.now, *traces[i].run));
             m_canvas.begin("run", traces[i].run->id, meaning);
-            drawRibbon(m_canvas,
-                       traces[i],
-                       fillOf(m_plan.now, traces[i]),
-                       m_plan.small,
-                       m_plan.hatched[i]);
+            const auto fill = fillOf(m_plan.now, traces[i]);
+            drawRibbon(m_canvas, traces[i], fill, m_plan.small, m_plan.hatched[i]);
+            for (std::size_t k = 0; fill && k < m_plan.beside.size(); ++k)
+                if (const auto other = fillOf(m_plan.beside[k], traces[i]))
+                    drawFillOutline(m_canvas, traces[i], *other, *fill, k, m_plan.small);
         }
     }
 
@@ -80,6 +80,8 @@ private:
             shown.part = &then;
             drawSymbol(m_canvas, shown, m_plan.small, captionOf(symbol));
             m_canvas.protect(symbol.box);
+            for (const Port& port : symbol.ports)
+                m_canvas.terminal({{symbol.part->id, port.terminal}, port.at});
         }
     }
 
@@ -180,6 +182,11 @@ PlanScene::PlanScene(const Site& where)
       portions(findPortions(now)) {
     if (const Portion* worst = findCulprit(now, portions))
         culprit = worst->id;
+    if (!where.bare)
+        for (const Outline& outline : where.moment.outlines)
+            beside.push_back(figuresAt({*outline.inquiry, outline.at_s},
+                                       outline.inquiry->examination.start,
+                                       outline.at_s));
     canvas.begin("plan", "", words("The installation as it is laid."));
     area = drawSheet(where);
     const double foot = area.height > 22 * unit ? 2.4 * unit : 0;

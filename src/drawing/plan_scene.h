@@ -28,6 +28,7 @@ struct PlanScene {
     std::optional<Network> seen; ///< of a bare plan, with what an eye does not see left out
     const Network& network;
     Figures now;
+    std::vector<Figures> beside; ///< of the starts or moments that are drawn as outlines
     std::vector<Portion> portions;
     std::string culprit; ///< id of the thing that is named largest
     Box area;            ///< inside the sheet's margin

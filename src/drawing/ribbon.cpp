@@ -2,6 +2,8 @@
 // Cables as ribbons: width tells the area, the filled part what is left.
 #include "ribbon.h"
 
+#include "pictures.h"
+
 #include <algorithm>
 
 namespace ebbline::drawing {
@@ -47,6 +49,16 @@ public:
         return hatched;
     }
 
+    /// Dashes that show on what lies below them: the filled part, or the empty one.
+    void drawFillOutline(const Fill& fill, const Fill& now, std::size_t which) const {
+        const auto half = [&](double share) { return std::clamp(share, 0.0, 1.0) * m_inner / 2; };
+        const Ink ink = fill.from + fill.to > now.from + now.to ? Ink::Line : Ink::Sheet;
+        const Pen pen = outlinePen(ink, 0.8 * m_edge, which, m_unit);
+        for (const double side : {-1.0, 1.0})
+            m_canvas.line(parallel(m_trace.line, side * half(fill.from), side * half(fill.to)),
+                          pen);
+    }
+
 private:
     [[nodiscard]] Ink firstEdge() const {
         const bool plus_here = m_trace.role == RunRole::Twin && m_trace.plus_side < 0;
@@ -82,6 +94,15 @@ void drawRibbon(Canvas& canvas,
     const double tail = trace.role == RunRole::Signal ? trace.width : 0.13 * unit;
     for (const Tail& one : trace.tails)
         canvas.line(one.line, {trace.role == RunRole::Signal ? Ink::Soft : Ink::Line, tail, {}});
+}
+
+void drawFillOutline(Canvas& canvas,
+                     const Trace& trace,
+                     const Fill& fill,
+                     const Fill& now,
+                     std::size_t which,
+                     double unit) {
+    Ribbon(canvas, trace, unit).drawFillOutline(fill, now, which);
 }
 
 } // namespace ebbline::drawing

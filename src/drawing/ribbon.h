@@ -16,4 +16,13 @@ void drawRibbon(Canvas& canvas,
                 double unit,
                 std::vector<Point>& hatched);
 
+/// How far a cable is filled in another start or at another moment: two thin lines within it, which
+/// meet where nothing is left.
+void drawFillOutline(Canvas& canvas,
+                     const Trace& trace,
+                     const Fill& fill,
+                     const Fill& now,
+                     std::size_t which,
+                     double unit);
+
 } // namespace ebbline::drawing

@@ -41,4 +41,15 @@ std::string nameOfThing(const Installation& installation, const std::string& thi
     return part == nullptr ? thing : nameOf(*part);
 }
 
+std::string nameOfTerminal(const Installation& installation, const Terminal& terminal) {
+    const std::string name = placeOf(installation, terminal);
+    if (terminal.terminal == "plus" || terminal.terminal == "minus")
+        return name;
+    if (terminal.terminal == "line")
+        return words("{}, line side", name);
+    if (terminal.terminal == "load")
+        return words("{}, load side", name);
+    return words("{}, terminal {}", name, terminal.terminal);
+}
+
 } // namespace ebbline::drawing

@@ -3,6 +3,7 @@
 #include "curve.h"
 #include "font.h"
 #include "geometry.h"
+#include "meter_strip.h"
 #include "pictures.h"
 #include "placer.h"
 #include "scale.h"
@@ -20,10 +21,20 @@ const Start* addressOf(const std::optional<Start>& start) {
     return start ? &*start : nullptr;
 }
 
-/// Of an outline that is another start.
-const Start* otherStart(const Moment& moment) {
-    const bool is_other = moment.outline && moment.outline->inquiry != &moment.inquiry;
-    return is_other ? &moment.outline->inquiry->examination.start : nullptr;
+/// The voltage of another start.
+struct OtherCurve {
+    const Start& start;
+    std::string name;
+    std::vector<Point> line;
+};
+
+/// Outlines that are other starts; of this one at another moment there is nothing to draw.
+std::vector<OtherCurve> otherCurves(const Moment& moment) {
+    std::vector<OtherCurve> others;
+    for (const Outline& outline : moment.outlines)
+        if (outline.inquiry != &moment.inquiry)
+            others.push_back({outline.inquiry->examination.start, outline.name, {}});
+    return others;
 }
 
 class TimeChart {
@@ -32,7 +43,7 @@ public:
         : m_site(site), m_canvas(site.canvas), m_unit(site.unit),
           m_start(site.moment.examination().start), m_verdict(site.moment.examination().verdict),
           m_held_off(addressOf(site.moment.examination().held_off)),
-          m_other(otherStart(site.moment)), m_frame(start::frameAt(m_start, site.moment.at_s)),
+          m_others(otherCurves(site.moment)), m_frame(start::frameAt(m_start, site.moment.at_s)),
           m_subject(static_cast<std::size_t>(site.moment.examination().network.subject())) {}
 
     void draw() {
@@ -43,14 +54,16 @@ public:
         layOut();
         drawThresholds();
         drawFlags();
-        drawOutline();
+        drawOthers();
         drawCurves();
         drawCursor();
         drawAxes();
+        drawMeter();
         labelThresholds();
         labelCursor();
         labelFlags();
-        labelOutline();
+        for (const OtherCurve& other : m_others)
+            label(other);
         labelHeldOff();
     }
 
@@ -64,8 +77,12 @@ private:
         m_time = {window.from_s, window.to_s, left, right};
         m_canvas.timeAxis(
             {{left, m_area.y, right - left, m_area.height}, window.from_s, window.to_s});
+        // What a meter shows stands above the current, on a scale of its own.
+        const double meter = m_site.moment.meter ? 0.32 * (bottom - top) : 0;
         const double split = top + 0.7 * (bottom - top);
-        m_volts_box = {left, top, right - left, split - 0.9 * m_unit - top};
+        m_volts_box = {left, top, right - left, split - 0.9 * m_unit - top - meter};
+        m_meter_box = {
+            left, m_volts_box.bottom() + 1.6 * m_unit, right - left, meter - 1.6 * m_unit};
         m_amps_box = {left, split, right - left, bottom - split};
         findVolts();
         findAmps();
@@ -95,8 +112,8 @@ private:
         include(m_start);
         if (m_held_off != nullptr)
             include(*m_held_off);
-        if (m_other != nullptr)
-            include(*m_other);
+        for (const OtherCurve& other : m_others)
+            include(other.start);
         // Without power it is 0 V, which would press all the rest together: that leaves the chart,
         // unless there is nothing else.
         const double now_v = m_frame.controller_v;
@@ -125,6 +142,21 @@ private:
                                 : Pen{Ink::Soft, 0.09 * m_unit, {0.15 * m_unit, 0.35 * m_unit}};
             m_canvas.line({{m_volts_box.x, y}, {m_volts_box.right(), y}}, pen);
         }
+    }
+
+    void drawMeter() {
+        if (!m_site.moment.meter)
+            return;
+        const double called_s =
+            m_start.attempts.empty() ? m_time.low : m_start.attempts.front().begin_s;
+        drawMeterStrip(m_canvas,
+                       *m_site.moment.meter,
+                       {m_time,
+                        m_meter_box,
+                        m_area.x,
+                        std::max(m_time.low, called_s),
+                        m_site.moment.at_s,
+                        m_unit});
     }
 
     [[nodiscard]] std::vector<StartEvent> shownEvents() const {
@@ -170,26 +202,25 @@ private:
         drawCurve(m_held, m_volts_box, {Ink::Line, 0.12 * m_unit, {0.5 * m_unit, 0.35 * m_unit}});
     }
 
-    /// The voltage of another start; of this one at another moment there is nothing to draw.
-    void drawOutline() {
-        if (m_other == nullptr)
-            return;
-        m_canvas.begin("beside", "", m_site.moment.outline->name);
-        m_outline = thinned(m_other->waveform.time_s, m_other->waveform.volts, m_time, m_volts);
-        drawCurve(m_outline, m_volts_box, {Ink::Soft, 0.1 * m_unit, {0.2 * m_unit, 0.22 * m_unit}});
+    void drawOthers() {
+        for (std::size_t i = 0; i < m_others.size(); ++i) {
+            OtherCurve& other = m_others[i];
+            m_canvas.begin("beside", "", other.name);
+            const Waveform& waveform = other.start.waveform;
+            other.line = thinned(waveform.time_s, waveform.volts, m_time, m_volts);
+            drawCurve(other.line, m_volts_box, outlinePen(Ink::Soft, 0.1 * m_unit, i, m_unit));
+        }
         m_canvas.begin("time-chart");
     }
 
     /// Where there is room on its way.
-    void labelOutline() {
-        if (m_outline.empty())
-            return;
+    void label(const OtherCurve& other) {
         m_canvas.begin("beside");
         for (const double share : {0.62, 0.5, 0.75, 0.35, 0.9, 0.2}) {
             const double at_s = std::lerp(m_time.low, m_time.high, share);
-            const double y = m_volts.within(start::frameAt(*m_other, at_s).controller_v);
+            const double y = m_volts.within(start::frameAt(other.start, at_s).controller_v);
             if (place(m_canvas,
-                      {.lines = {{m_site.moment.outline->name, common(0.95 * m_unit)}},
+                      {.lines = {{other.name, common(0.95 * m_unit)}},
                        .about = {m_time.at(at_s), y, 0, 0},
                        .within = m_volts_box,
                        .gap = 0.3 * m_unit,
@@ -349,17 +380,17 @@ private:
     const Start& m_start;
     const Verdict& m_verdict;
     const Start* m_held_off;
-    const Start* m_other; ///< the outline's
+    std::vector<OtherCurve> m_others;
     Frame m_frame;
     std::size_t m_subject;
     Box m_area;
     Box m_volts_box;
     Box m_amps_box;
+    Box m_meter_box;
     Scale m_time;
     Scale m_volts;
     Scale m_amps;
     std::vector<Point> m_held;
-    std::vector<Point> m_outline;
 };
 
 } // namespace

@@ -95,6 +95,39 @@ double voltsOf(const Instant& now, int index) {
     return isWiring(element) ? now.loss(index) : now.voltage(index);
 }
 
+/// Within a branch from one member to the next; each begins where it does or where one before
+/// ended.
+void followBranch(const Instant& now, const Branch& branch, std::vector<double>& potentials) {
+    std::set<int> known{branch.from};
+    const auto at = [&](int node) -> double& { return potentials[static_cast<std::size_t>(node)]; };
+    at(branch.from) = now.at(now.probe(branch.members.front().element).from);
+    for (const Member& member : branch.members) {
+        const Element& element = now.element(member.element);
+        const bool is_along = known.contains(element.from);
+        const double lost_v = now.loss(member.element);
+        if (is_along)
+            at(element.to) = at(element.from) - lost_v;
+        else
+            at(element.from) = at(element.to) + lost_v;
+        known.insert(is_along ? element.to : element.from);
+    }
+    at(branch.to) = now.at(now.probe(branch.members.front().element).to);
+}
+
+std::vector<double> readPotentials(const Instant& now, const Network& network) {
+    std::vector<double> potentials(network.nodes.size(), 0);
+    for (const Branch& branch : network.branches)
+        followBranch(now, branch, potentials);
+    for (int i = 0; i < static_cast<int>(network.elements.size()); ++i) {
+        const Element& element = now.element(i);
+        if (element.linear)
+            continue;
+        potentials[static_cast<std::size_t>(element.from)] = now.at(now.probe(i).from);
+        potentials[static_cast<std::size_t>(element.to)] = now.at(now.probe(i).to);
+    }
+    return potentials;
+}
+
 Frame readFrame(const Record& record, std::size_t index) {
     const Network& network = record.netlist().network;
     const Instant now(record.solved(), record.netlist(), index);
@@ -105,6 +138,7 @@ Frame readFrame(const Record& record, std::size_t index) {
         frame.volts.push_back(voltsOf(now, i));
         frame.amps.push_back(now.current(i));
     }
+    frame.potentials = readPotentials(now, network);
     return frame;
 }
 
@@ -146,6 +180,8 @@ Frame frameAt(const Start& start, double at_s) {
         frame.volts[i] = mix(before.volts[i], after->volts[i], share);
         frame.amps[i] = mix(before.amps[i], after->amps[i], share);
     }
+    for (std::size_t i = 0; i < frame.potentials.size(); ++i)
+        frame.potentials[i] = mix(before.potentials[i], after->potentials[i], share);
     return frame;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The window: events in, drawings out. What they mean is the desk's. Started by `ebbline window`
-// with four arguments, none of them left out: scene and record, empty or a file; language; sizes.
+// with five arguments, none of them left out: scene and record, empty or a file; language; sizes;
+// "still" or empty.
 #include "input.h"
 #include "painter.h"
 #include "record.h"
@@ -20,7 +21,9 @@
 #include <memory>
 #include <span>
 #include <string>
+#include <string_view>
 #include <system_error>
+#include <utility>
 
 namespace ebbline::window {
 namespace {
@@ -98,8 +101,22 @@ private:
     sf::Clock m_since_shown;
 };
 
+/// Without a file the scene inside; who has never opened one is led through it.
+void openFirst(Desk& desk, const std::string& path) {
+    if (!path.empty()) {
+        desk.openFile(path);
+        return;
+    }
+    Document scene = file::readText(
+        file::embeddedScene(), "embedded scene", file::embeddedModels().catalogues);
+    if (desk::recentFiles().empty())
+        desk.welcome(std::move(scene));
+    else
+        desk.open(std::move(scene));
+}
+
 ExitCode run(std::span<char*> arguments) {
-    if (arguments.size() != 5) {
+    if (arguments.size() != 6) {
         std::cerr << "ebbline-window is started by: ebbline window\n";
         return ExitCode::BadCommandLine;
     }
@@ -112,11 +129,9 @@ ExitCode run(std::span<char*> arguments) {
         return ExitCode::BadCommandLine;
     }
     Desk desk(file::embeddedModels(), poolSettings());
-    if (const std::string path = arguments[1]; path.empty())
-        desk.open(file::readText(
-            file::embeddedScene(), "embedded scene", file::embeddedModels().catalogues));
-    else
-        desk.openFile(path);
+    openFirst(desk, arguments[1]);
+    if (std::string_view(arguments[5]) == "still")
+        desk.player().setPace(Pace::Events);
     Window(desk, arguments[2]).run();
     return ExitCode::Ran;
 }

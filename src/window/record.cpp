@@ -18,6 +18,11 @@ std::string stateOf(const Desk& desk) {
     return std::string(is_draft ? "draft" : "final") + (desk.isOld() ? " old" : " now");
 }
 
+std::string lineOf(const Box& box, const std::string& text) {
+    return text::number(box.x) + " " + text::number(box.y) + " " + text::number(box.width) + " " +
+           text::number(box.height) + " " + text::escapeControls(text) + "\n";
+}
+
 } // namespace
 
 Record::Record(const std::string& file) {
@@ -35,9 +40,10 @@ void Record::keep(const Desk& desk, const Drawing& drawing) {
     for (const Group& group : drawing.groups)
         for (const auto& item : group.items)
             if (const auto* label = std::get_if<Label>(&item))
-                frame += text::number(label->box.x) + " " + text::number(label->box.y) + " " +
-                         text::number(label->box.width) + " " + text::number(label->box.height) +
-                         " " + text::escapeControls(label->text) + "\n";
+                frame += lineOf(label->box, label->text);
+    if (desk.leads())
+        for (const TerminalPlace& place : drawing.terminals)
+            frame += lineOf({place.at.x, place.at.y, 0, 0}, place.terminal.text());
     if (frame == m_last)
         return;
     m_file << frame << std::flush;

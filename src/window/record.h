@@ -15,7 +15,8 @@ public:
     explicit Record(const std::string& file);
 
     /// A line "frame <scene time> <draft|final|none> <now|old>", then a line for every text: left,
-    /// top, width, height, the text itself. Nothing where all is as it was.
+    /// top, width, height, the text itself; likewise, of no size, every terminal that a lead can be
+    /// put on. Nothing where all is as it was.
     void keep(const Desk& desk, const Drawing& drawing);
 
 private:

@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: MIT
+// What is laid over the pictures without covering them.
+#include "overlay.h"
+
+#include "ebbline/canvas.h"
+#include "ebbline/text.h"
+#include "ebbline/words.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <numbers>
+
+namespace ebbline::desk {
+namespace {
+
+using drawing::Canvas;
+using drawing::Pen;
+
+Canvas canvasOver(const Drawing& drawing) {
+    return Canvas({drawing.width, drawing.height, drawing.paper});
+}
+
+void append(Drawing& drawing, Canvas& canvas) {
+    std::ranges::move(canvas.take().groups, std::back_inserter(drawing.groups));
+}
+
+std::vector<Point> ring(Point middle, double radius) {
+    constexpr int corners = 20;
+    std::vector<Point> points;
+    for (int i = 0; i < corners; ++i) {
+        const double angle = 2 * std::numbers::pi * i / corners;
+        points.push_back(
+            {middle.x + radius * std::cos(angle), middle.y + radius * std::sin(angle)});
+    }
+    return points;
+}
+
+/// A plus or a minus on a disc; the one in hand has a thicker rim.
+void drawLead(Canvas& canvas, Point at, bool is_plus, bool is_in_hand, double unit) {
+    const double radius = 0.62 * unit;
+    const double arm = 0.34 * unit;
+    const Pen sign{Ink::Line, 0.14 * unit, {}};
+    canvas.polygon(
+        ring(at, radius), Ink::Sheet, Pen{Ink::Line, (is_in_hand ? 0.26 : 0.13) * unit, {}});
+    canvas.line({{at.x - arm, at.y}, {at.x + arm, at.y}}, sign);
+    if (is_plus)
+        canvas.line({{at.x, at.y - arm}, {at.x, at.y + arm}}, sign);
+}
+
+void drawLeads(Canvas& canvas, const Drawing& drawing, const Leads& leads, double unit) {
+    canvas.begin("leads");
+    for (const TerminalPlace& place : drawing.terminals)
+        canvas.polygon(ring(place.at, 0.24 * unit), Ink::Sheet, Pen{Ink::Line, 1, {}});
+    for (const TerminalPlace& place : drawing.terminals) {
+        if (place.terminal == leads.minus)
+            drawLead(canvas, place.at, false, leads.holds_minus, unit);
+        if (place.terminal == leads.plus)
+            drawLead(canvas, place.at, true, !leads.holds_minus, unit);
+    }
+}
+
+std::string readingWords(const Desk& desk, const Moment& moment) {
+    const Leads& leads = *desk.leads();
+    const Network& network = moment.examination().network;
+    const auto trace = traceOf(moment.examination(), leads);
+    if (!trace)
+        return words("meter: nothing to read, one lead hangs on nothing that leads to the other");
+    const auto now_v =
+        readingOf(network, start::frameAt(moment.examination().start, moment.at_s), leads);
+    const LeadExtremes extremes = extremesOf(moment.examination().start, *trace);
+    return words("{}: {} V now, lowest {} V, highest {} V since the call",
+                 trace->name,
+                 text::fixed(now_v.value_or(0), 2),
+                 text::fixed(extremes.lowest_v, 2),
+                 text::fixed(extremes.highest_v, 2));
+}
+
+} // namespace
+
+void drawLoop(Sheet& sheet, const Desk& desk, double unit) {
+    const auto& loop = desk.player().loop();
+    if (!loop)
+        return;
+    Canvas canvas = canvasOver(sheet.drawing);
+    canvas.begin("loop");
+    for (const TimeAxis& axis : sheet.drawing.time_axes) {
+        const double left = axis.xAt(loop->from_s);
+        const double right = axis.xAt(loop->to_s);
+        const double y = axis.box.bottom() + 0.4 * unit;
+        const Pen pen{Ink::Line, 0.22 * unit, {}};
+        if (!axis.is_scale || !sheet.pictures.contains({left, y, right - left, 0}))
+            continue; // or enlarged beyond the edge
+        canvas.line({{left, y - 0.4 * unit}, {left, y}, {right, y}, {right, y - 0.4 * unit}}, pen);
+    }
+    append(sheet.drawing, canvas);
+}
+
+double meterHeight(const Desk& desk, double unit) {
+    return desk.leads() && desk.revealed() == Reveal::Everything ? 1.9 * unit : 0;
+}
+
+void drawMeter(Sheet& sheet, const Desk& desk, double unit) {
+    if (meterHeight(desk, unit) == 0)
+        return;
+    Canvas canvas = canvasOver(sheet.drawing);
+    drawLeads(canvas, sheet.drawing, *desk.leads(), unit);
+    const double y = sheet.pictures.bottom() + 1.15 * unit;
+    const std::string how =
+        words("Tab, or a click: lead in hand to another terminal · X: other lead");
+    const double left = 1.2 * unit;
+    const double width = sheet.drawing.width - 2 * left;
+    const drawing::Style quiet = drawing::quiet(0.9 * unit);
+    const double how_width = drawing::sizeOf(std::vector<drawing::TextLine>{{how, quiet}}).width;
+    canvas.begin("meter");
+    canvas.write({drawing::shortened(readingWords(desk, {desk.now()->inquiry, desk.player().at()}),
+                                     1.15 * unit,
+                                     true,
+                                     width - how_width - 2 * unit),
+                  drawing::strong(1.15 * unit)},
+                 {left, y});
+    canvas.write({how, quiet}, left, width, y, drawing::Align::Right);
+    append(sheet.drawing, canvas);
+}
+
+} // namespace ebbline::desk
