@@ -228,16 +228,16 @@ def check_sizes(page):
     page.browser.execute_cdp_cmd("Emulation.clearDeviceMetricsOverride", {})
 
 
-def check_silence(page):
+def check_silence(browser, address):
     """No error, and nothing was asked of anybody."""
-    errors = [entry for entry in page.browser.get_log("browser")
+    errors = [entry for entry in browser.get_log("browser")
               if entry["level"] in ("SEVERE", "WARNING")]
     assert not errors, errors
     events = [json.loads(entry["message"])["message"]
-              for entry in page.browser.get_log("performance")]
+              for entry in browser.get_log("performance")]
     asked = {event["params"]["request"]["url"] for event in events
              if event["method"] == "Network.requestWillBeSent"}
-    assert asked == {page.address}, asked
+    assert asked == {address}, asked
 
 
 def tidy(text):
@@ -248,16 +248,22 @@ def squeezed(text):
     return re.sub(r"\s+", "", text)
 
 
-def check_paper(page, folder, sentences):
-    printed = page.browser.execute_cdp_cmd(
+def print_page(browser, path):
+    """Prints what is open; the sizes of the sheets, in points."""
+    printed = browser.execute_cdp_cmd(
         "Page.printToPDF", {"preferCSSPageSize": True, "printBackground": True})
-    path = folder / "page.pdf"
     path.write_bytes(base64.b64decode(printed["data"]))
-    sizes = re.findall(r"Page +\d+ size: +([\d.]+) x ([\d.]+)",
+    found = re.findall(r"Page +\d+ size: +([\d.]+) x ([\d.]+)",
                        run("pdfinfo", "-f", 1, "-l", 99, path))
-    assert sizes
+    assert found
+    return [(float(width), float(height)) for width, height in found]
+
+
+def check_paper(page, folder, sentences):
+    path = folder / "page.pdf"
+    sizes = print_page(page.browser, path)
     for width, height in sizes:
-        assert abs(float(width) - A4_POINTS[0]) < 2 and abs(float(height) - A4_POINTS[1]) < 2
+        assert abs(width - A4_POINTS[0]) < 2 and abs(height - A4_POINTS[1]) < 2
     sheets = run("pdftotext", "-layout", path, "-").split("\f")[:-1]
     assert len(sheets) == len(sizes)
     for sheet in sheets:
@@ -301,7 +307,7 @@ def check_scene(browser, report, folder):
     check_sizes(page)
     check_words(page, found)
     sheets = check_paper(page, folder, sentences_of(page, found))
-    check_silence(page)
+    check_silence(page.browser, page.address)
     print(path.stem, found["outcome"], path.stat().st_size // 1024, "KiB,", sheets, "sheets")
 
 
@@ -315,7 +321,7 @@ def check_hostile(browser, path):
     assert page.find(".about").text == HOSTILE
     texts = page.read("document.querySelector('#parts').textContent")
     assert texts.count(HOSTILE) >= 4, texts
-    check_silence(page)
+    check_silence(page.browser, page.address)
     # The check itself can fail: the policy of the page refuses what was not written by us.
     page.browser.execute_script(
         "const s = document.createElement('script'); s.textContent = 'window.pwned = 1';"
@@ -344,4 +350,5 @@ def main(program, source):
             browser.quit()
 
 
-main(*sys.argv[1:])
+if __name__ == "__main__":
+    main(*sys.argv[1:])

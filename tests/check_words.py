@@ -47,9 +47,9 @@ def texts_of_sources(root):
                             "-kwords:1", "-kphrase:1", "-o", "-", *files)))
 
 
-def texts_of_page(root):
-    page = (root / "assets/report.html").read_text()
-    return re.findall(r"\{\{#say\}\}(.*?)\{\{/say\}\}", page)
+def texts_of_pages(root):
+    pages = (path.read_text() for path in sorted((root / "assets").glob("*.html")))
+    return [text for page in pages for text in re.findall(r"\{\{#say\}\}(.*?)\{\{/say\}\}", page)]
 
 
 def rules_of(root):
@@ -75,7 +75,7 @@ def terms(program, root):
 
 
 def all_texts(program, root):
-    return list(dict.fromkeys(texts_of_sources(root) + texts_of_page(root) + terms(program, root)))
+    return list(dict.fromkeys(texts_of_sources(root) + texts_of_pages(root) + terms(program, root)))
 
 
 def write(path, language, texts, said):

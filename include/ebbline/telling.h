@@ -18,6 +18,7 @@ struct Stretch {
 /// What the page of pictures says in words, for whoever says it elsewhere.
 struct Wording {
     std::string heading;              ///< the verdict with its cause in two or three words
+    std::string cause;                ///< the same with the figures behind it, a sentence
     std::vector<std::string> reasons; ///< a sentence each, the most important first
     std::string action;               ///< what to do first; may be empty
 };

@@ -36,6 +36,15 @@ struct ReportOptions {
 };
 [[nodiscard]] ExitCode writeReport(const ReportOptions& options);
 
+struct HandoutOptions {
+    SceneOptions scene;
+    RuleSettings rules;
+    bool answers = false;
+    std::string paper = "a4"; ///< or "letter"
+    std::string output;
+};
+[[nodiscard]] ExitCode handout(const HandoutOptions& options);
+
 struct DeckOptions {
     SceneOptions scene;
     std::string output = "-";

@@ -18,7 +18,7 @@ namespace ebbline::cli {
 namespace {
 
 using Example = std::pair<const char*, const char*>;
-constexpr std::array<Example, 11> examples{
+constexpr std::array<Example, 12> examples{
     {{"ebbline start", phrase("the scene inside the program")},
      {"ebbline start scenes/quay-02.toml", phrase("verdict, where the voltage is lost, events")},
      {"ebbline start scenes/quay-02.toml --json -", phrase("one JSON object, nothing else")},
@@ -28,6 +28,8 @@ constexpr std::array<Example, 11> examples{
      {"ebbline check scenes/quay-02.toml", phrase("how it is wired: loop, fuses, what is open")},
      {"ebbline report scenes/quay-02.toml -o start.html",
       phrase("one page that plays it, also for paper")},
+     {"ebbline handout scenes/quay-02.toml -o class.html",
+      phrase("a sheet for a class; --answers for its trainer")},
      {"ebbline picture scenes/quay-02.toml --room -o wall.png", nullptr},
      {"ebbline parts --keys", phrase("every key of every kind of part")},
      {"ebbline unit --nominal 12 --cut-out 10.4 --cut-in 11.7 --start-a 9.5 --running-a 4.8",

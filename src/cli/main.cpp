@@ -137,6 +137,22 @@ void addReport(CLI::App& app, Chosen& chosen) {
     command.callback([options, &chosen] { chosen = [options] { return writeReport(*options); }; });
 }
 
+void addHandout(CLI::App& app, Chosen& chosen) {
+    auto options = std::make_shared<HandoutOptions>();
+    CLI::App& command = *app.add_subcommand(
+        "handout", words("write one sheet of paper for a class, with boxes to fill in"));
+    addScene(command, options->scene);
+    addRules(command, options->rules);
+    command.add_flag(
+        "--answers", options->answers, words("the same sheet filled in, for the trainer"));
+    command.add_option("--paper", options->paper, words("a4 or letter"))
+        ->check(CLI::IsMember({"a4", "letter"}))
+        ->capture_default_str();
+    command.add_option("-o,--output", options->output, words("file, or - for standard output"))
+        ->required();
+    command.callback([options, &chosen] { chosen = [options] { return handout(*options); }; });
+}
+
 void addDeck(CLI::App& app, Chosen& chosen) {
     auto options = std::make_shared<DeckOptions>();
     CLI::App& command =
@@ -296,6 +312,7 @@ ExitCode run(int argc, char** argv) {
     for (const auto add : {addStart,
                            addHours,
                            addReport,
+                           addHandout,
                            addDeck,
                            addCheck,
                            addParts,

@@ -11,20 +11,6 @@
 #include <filesystem>
 
 namespace ebbline::cli {
-namespace {
-
-/// By what the installation differs from what the file says, as it was asked for.
-std::vector<std::string> changesOf(const Scene& scene, const SceneOptions& options) {
-    std::vector<std::string> changes;
-    for (const std::string& id : options.with) {
-        const ChangeSet* set = scene.document.installation.findChangeSet(id);
-        changes.push_back(set == nullptr || set->name.empty() ? id : id + " (" + set->name + ")");
-    }
-    changes.insert(changes.end(), options.set.begin(), options.set.end());
-    return changes;
-}
-
-} // namespace
 
 ExitCode writeReport(const ReportOptions& options) {
     const Scene scene = readScene(options.scene);

@@ -87,6 +87,16 @@ Scene readScene(const SceneOptions& options) {
     return scene;
 }
 
+std::vector<std::string> changesOf(const Scene& scene, const SceneOptions& options) {
+    std::vector<std::string> changes;
+    for (const std::string& id : options.with) {
+        const ChangeSet* set = scene.document.installation.findChangeSet(id);
+        changes.push_back(set == nullptr || set->name.empty() ? id : id + " (" + set->name + ")");
+    }
+    changes.insert(changes.end(), options.set.begin(), options.set.end());
+    return changes;
+}
+
 void write(const std::string& path, const std::string& text) {
     if (path == "-") {
         std::cout << text << std::flush;

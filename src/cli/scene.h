@@ -19,6 +19,9 @@ struct Scene {
 /// Throws SceneError for what is wrong in the files or on the command line.
 [[nodiscard]] Scene readScene(const SceneOptions& options);
 
+/// By what the installation differs from what the file says, as it was asked for.
+[[nodiscard]] std::vector<std::string> changesOf(const Scene& scene, const SceneOptions& options);
+
 /// Writes to a file, or to standard output for "-". Throws std::system_error.
 void write(const std::string& path, const std::string& text);
 

@@ -6,6 +6,9 @@
 
 #include "ebbline/canvas.h"
 #include "ebbline/drawing.h"
+#include "ebbline/places.h"
+
+#include <span>
 
 namespace ebbline::drawing {
 
@@ -16,6 +19,7 @@ struct Site {
     Box box;
     double unit = 13;  ///< size of common text, pixels; everything else follows from it
     bool bare = false; ///< as in View
+    std::span<const MeterPlace> places = {}; ///< of a plan: numbered in this order
 };
 
 void drawPlan(const Site& site);

@@ -4,14 +4,17 @@
 #include "names.h"
 #include "part_state.h"
 #include "plan_foot.h"
+#include "plan_numbers.h"
 #include "plan_scene.h"
 #include "ribbon.h"
 #include "sentences.h"
 
 #include "ebbline/error.h"
+#include "ebbline/seen.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace ebbline::drawing {
 namespace {
@@ -27,6 +30,8 @@ public:
         drawJoints();
         if (m_plan.inner.height < m_plan.area.height)
             drawFoot(m_plan);
+        if (!m_plan.site.places.empty())
+            drawNumbers(m_plan);
         labelPlan(m_plan);
     }
 
@@ -154,19 +159,8 @@ private:
     Canvas& m_canvas;
 };
 
-/// What no eye sees is as it is in a sound one, and nothing has a name that somebody gave it.
 Network asSeen(Network network) {
-    for (Part& part : network.installation.parts) {
-        part.name.clear();
-        if (auto* fuse = std::get_if<Fuse>(&part.body))
-            fuse->blown = false;
-        else if (auto* breaker = std::get_if<Breaker>(&part.body))
-            breaker->tripped = false;
-        else if (auto* thermostat = std::get_if<Thermostat>(&part.body))
-            thermostat->closed = true;
-    }
-    for (Run& run : network.installation.runs)
-        run.name.clear();
+    network.installation = installation::asSeen(std::move(network.installation));
     return network;
 }
 

@@ -2,6 +2,7 @@
 // How the pictures tell a start: in which words, and over which stretch of time.
 #include "ebbline/telling.h"
 
+#include "named.h"
 #include "names.h"
 #include "sentences.h"
 #include "time_window.h"
@@ -11,7 +12,10 @@
 namespace ebbline::drawing {
 
 Wording wordingOf(const Moment& moment) {
-    return {.heading = headline(moment), .reasons = reasons(moment), .action = firstAction(moment)};
+    return {.heading = headline(moment),
+            .cause = withNames(moment, moment.inquiry.headline.cause),
+            .reasons = reasons(moment),
+            .action = firstAction(moment)};
 }
 
 Stretch shownStretch(const Moment& moment) {

@@ -3,6 +3,7 @@
 #include "ebbline/html.h"
 
 #include "film.h"
+#include "policy.h"
 #include "sections.h"
 #include "words.h"
 
@@ -34,36 +35,14 @@ Fields stillsOf(const Stills& stills) {
     return fields;
 }
 
-/// Of hexadecimal digits, the bytes they stand for.
-std::string base64(std::string_view digits) {
-    static constexpr std::string_view letters =
-        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    constexpr std::string_view hexadecimal = "0123456789abcdef";
-    std::string out;
-    unsigned bits = 0;
-    int count = 0; // of bits not written yet
-    for (const char digit : digits) {
-        bits = (bits << 4U) | static_cast<unsigned>(hexadecimal.find(digit));
-        count += 4;
-        if (count >= 6) {
-            count -= 6;
-            out += letters[(bits >> static_cast<unsigned>(count)) & 63U];
-        }
-    }
-    if (count > 0)
-        out += letters[(bits << static_cast<unsigned>(6 - count)) & 63U];
-    out.append((4 - out.size() % 4) % 4, '=');
-    return out;
-}
-
 /// Style, script, and the policy that lets these two in and nothing else.
 void addOwnFiles(Fields& page) {
     const embedded::File& style = embedded::findFile("report.css");
     const embedded::File& script = embedded::findFile("report.js");
     page.set("style", std::string(style.text));
-    page.set("style_hash", base64(style.sha256));
+    page.set("style_hash", policyHash(style));
     page.set("script", std::string(script.text));
-    page.set("script_hash", base64(script.sha256));
+    page.set("script_hash", policyHash(script));
 }
 
 } // namespace
