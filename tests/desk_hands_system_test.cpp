@@ -160,6 +160,35 @@ TEST_CASE("another scene lies under the open one in all three pictures", "[desk]
     CHECK_FALSE(desk->under());
 }
 
+TEST_CASE("paper for a class is written beside the open file, as the handles stand", "[desk]") {
+    const Scratch scratch;
+    setenv("XDG_STATE_HOME", scratch.path().c_str(), 1);
+    const auto scene = scratch.path() / "case.toml";
+    std::filesystem::copy_file(EBBLINE_SOURCE_DIR "/scenes/quay-02.toml", scene);
+    const auto desk = desks::emptyDesk();
+    desk->openFile(scene);
+    desk->turn(HandleKind::Length, 1);
+    settle(*desk);
+    desk->hide(true);
+    desk->writePaper();
+    CHECK(desk->notice().empty()); // its name would tell
+    desk->hide(false);
+    desk->writePaper();
+    for (int i = 0; i < 12000 && desk->notice().find("Written") == std::string::npos; ++i) {
+        desk->advance(0);
+        std::this_thread::sleep_for(10ms);
+    }
+    CHECK(desk->notice().find("case-class.html") != std::string::npos);
+    const std::string title = desk->document().installation.title;
+    const std::string sheet = file::readBytes(scratch.path() / "case-class.html");
+    CHECK(sheet.find(title) == std::string::npos);
+    const std::string answers = file::readBytes(scratch.path() / "case-answers.html");
+    CHECK(answers.find("Run length, one way") != std::string::npos); // the change is told
+    CHECK(says(*desk, "Written for paper"));
+    desk->advance(11);
+    CHECK(desk->notice().empty());
+}
+
 TEST_CASE("what was put there last goes first", "[desk]") {
     const auto desk = deskOf("quay-02.toml");
     settle(*desk);

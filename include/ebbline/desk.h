@@ -35,9 +35,17 @@ struct Shown {
     std::uint64_t edit = 0; ///< what it belongs to
 };
 
+namespace desk {
+class PaperWriter;
+}
+
 class Desk {
 public:
     Desk(Models models, engine::PoolSettings settings);
+    /// Waits for sheets of paper that are being written.
+    ~Desk();
+    Desk(const Desk&) = delete;
+    Desk& operator=(const Desk&) = delete;
 
     /// Another installation. Its start is asked for.
     void open(Document document);
@@ -98,6 +106,11 @@ public:
     void countHands(int digit) { m_hands = (m_hands.value_or(0) % 10) * 10 + digit; }
     [[nodiscard]] std::optional<int> hands() const { return m_hands; }
 
+    /// Writes the sheet for a class and its answers beside the open file, as the handles stand; not
+    /// while something is hidden. What became of it is told by notice().
+    void writePaper();
+    /// What has been done lately, in words; empty after a while.
+    [[nodiscard]] const std::string& notice() const { return m_notice; }
     /// A meter's leads; nothing while none is held to the wiring.
     [[nodiscard]] std::optional<Leads>& leads() { return m_leads; }
     [[nodiscard]] const std::optional<Leads>& leads() const { return m_leads; }
@@ -144,6 +157,7 @@ private:
     void attempt(const auto& task);
     void setObstacle(const std::string& text);
     void takeUnder();
+    void setNotice(std::string text);
     void reread();
     void enterStep();
     void arrive();
@@ -177,6 +191,9 @@ private:
     std::shared_ptr<const Shown> m_now;
     std::shared_ptr<const Shown> m_before;
     std::string m_obstacle;
+    std::string m_notice;
+    double m_since_notice_s = 0;
+    std::unique_ptr<desk::PaperWriter> m_paper;
     std::uint64_t m_edit = 0;
     Reveal m_revealed = Reveal::Everything;
     std::optional<int> m_hands;

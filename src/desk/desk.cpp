@@ -2,6 +2,8 @@
 // The open installation: handles, live starts, the cursor.
 #include "ebbline/desk.h"
 
+#include "paper.h"
+
 #include "ebbline/instants.h"
 
 #include <algorithm>
@@ -13,6 +15,7 @@ namespace {
 constexpr std::size_t moments = 240;
 // Turns of one handle that follow each other faster than this are one change.
 constexpr double gesture_s = 1.5;
+constexpr double notice_stands_s = 10;
 
 Timeline timelineOf(const Inquiry& inquiry) {
     const Start& start = inquiry.examination.start;
@@ -40,8 +43,10 @@ std::shared_ptr<const Shown> shownOf(study::LiveAnswer answer, const Models& mod
 } // namespace
 
 Desk::Desk(Models models, engine::PoolSettings settings)
-    : m_models(std::move(models)), m_builtin(m_models.catalogues), m_settings(std::move(settings)) {
-}
+    : m_models(std::move(models)), m_builtin(m_models.catalogues), m_settings(std::move(settings)),
+      m_paper(std::make_unique<desk::PaperWriter>()) {}
+
+Desk::~Desk() = default;
 
 void Desk::open(Document document) {
     m_lesson = std::nullopt;
@@ -171,6 +176,11 @@ void Desk::keepBefore(HandleKind kind) {
     m_since_turn_s = 0;
 }
 
+void Desk::setNotice(std::string text) {
+    m_notice = std::move(text);
+    m_since_notice_s = 0;
+}
+
 /// Its first line; what follows is a log.
 void Desk::setObstacle(const std::string& text) {
     m_obstacle = text.substr(0, text.find('\n'));
@@ -191,7 +201,14 @@ bool Desk::advance(double seconds) {
     auto answer = m_live ? m_live->take() : std::nullopt;
     const Shown* was_under = m_under ? m_under->shown.get() : nullptr;
     takeUnder();
-    const bool is_new = answer || (m_under ? m_under->shown.get() : nullptr) != was_under;
+    const bool has_notice = !m_notice.empty();
+    m_since_notice_s += seconds;
+    if (m_since_notice_s > notice_stands_s)
+        m_notice.clear();
+    if (auto written = m_paper->take())
+        setNotice(std::move(*written));
+    const bool is_new = answer || has_notice != !m_notice.empty() ||
+                        (m_under ? m_under->shown.get() : nullptr) != was_under;
     if (answer)
         take(std::move(*answer));
     return is_new || m_player.at() != at_s;

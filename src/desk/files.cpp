@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Files on the desk: opened, listed, noticed when they change, laid under.
+#include "paper.h"
+
 #include "ebbline/canvas.h"
 #include "ebbline/desk.h"
 #include "ebbline/error.h"
 #include "ebbline/text.h"
+#include "ebbline/words.h"
 
 #include <algorithm>
 #include <system_error>
@@ -87,6 +90,20 @@ void Desk::layUnder(std::size_t index) {
                                              installation::faultChanges(document.installation)));
         m_under = std::move(under);
     });
+}
+
+void Desk::writePaper() {
+    if (m_revealed != Reveal::Everything || !m_document)
+        return;
+    HandoutEdition edition{.version = EBBLINE_VERSION, .scene = m_file.filename().string()};
+    for (const Handle& handle : m_handles)
+        if (handle.isTurned())
+            edition.changes.push_back(desk::nameOf(handle.kind) + ": " +
+                                      handle.rungs[handle.at].text);
+    const std::filesystem::path stem = m_file.empty() ? std::filesystem::path("first-scene")
+                                                      : m_file.parent_path() / m_file.stem();
+    setNotice(words("Two sheets of paper are being written."));
+    m_paper->write(m_installation, m_models, m_settings, std::move(edition), stem);
 }
 
 /// Somebody has written to the file: the same step of it, handles as drawn.

@@ -45,7 +45,7 @@ public:
 
     void draw() {
         drawHandles(drawTransport());
-        drawObstacle();
+        drawBand();
         std::ranges::move(m_canvas.take().groups, std::back_inserter(m_sheet.drawing.groups));
     }
 
@@ -92,20 +92,24 @@ private:
         return m_area.x + width;
     }
 
-    /// Across the whole width above the foot, so that it can be read to its end.
-    void drawObstacle() {
-        if (m_desk.obstacle().empty())
+    /// Across the whole width above the foot, so that it can be read to its end: what is wrong,
+    /// else what has been done.
+    void drawBand() {
+        const bool is_wrong = !m_desk.obstacle().empty();
+        const std::string& told = is_wrong ? m_desk.obstacle() : m_desk.notice();
+        if (told.empty())
             return;
+        const Ink ink = is_wrong ? Ink::Warning : Ink::Line;
         const double room = m_area.width - 2 * m_unit;
-        const auto lines = drawing::wrapped(
-            text::escapeControls(m_desk.obstacle()), {1.1 * m_unit, true, Ink::Warning}, room);
+        const auto lines =
+            drawing::wrapped(text::escapeControls(told), {1.1 * m_unit, true, ink}, room);
         const Box size = drawing::sizeOf(lines);
         const Box box{m_area.x,
                       m_area.y - size.height - 1.6 * m_unit,
                       m_area.width,
                       size.height + 1.2 * m_unit};
-        m_canvas.begin("obstacle");
-        m_canvas.polygon(drawing::rectangle(box), Ink::Sheet, Pen{Ink::Warning, 1.6, {}});
+        m_canvas.begin("band");
+        m_canvas.polygon(drawing::rectangle(box), Ink::Sheet, Pen{ink, 1.6, {}});
         m_canvas.write(
             lines, {box.x + m_unit, box.y + 0.6 * m_unit, size.width, size.height}, Align::Left);
     }

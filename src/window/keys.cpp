@@ -193,6 +193,9 @@ bool Keys::typeForScreen(sf::Uint32 letter) {
         else
             m_desk.listFiles();
         return true;
+    case 'H':
+        m_desk.writePaper();
+        return true;
     case 'Y':
         toggleCover(Cover::Words);
         return true;

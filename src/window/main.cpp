@@ -107,8 +107,8 @@ void openFirst(Desk& desk, const std::string& path) {
         desk.openFile(path);
         return;
     }
-    Document scene = file::readText(
-        file::embeddedScene(), "embedded scene", file::embeddedModels().catalogues);
+    Document scene =
+        file::readText(file::embeddedScene(), "embedded scene", file::embeddedModels().catalogues);
     if (desk::recentFiles().empty())
         desk.welcome(std::move(scene));
     else
