@@ -86,17 +86,6 @@ std::string cut(const std::string& name) {
     return name.substr(0, end);
 }
 
-/// Names of thousands of letters would be measured again and again, in every picture.
-Inquiry withShortNames(Inquiry inquiry) {
-    Installation& installation = inquiry.examination.network.installation;
-    installation.title = cut(installation.title);
-    for (Part& part : installation.parts)
-        part.name = cut(part.name);
-    for (Run& run : installation.runs)
-        run.name = cut(run.name);
-    return inquiry;
-}
-
 /// Within a script element nothing may look like a tag of that element or like a comment.
 std::string asScriptData(const std::string& json) {
     std::string safe;
@@ -110,6 +99,16 @@ std::string asScriptData(const std::string& json) {
 }
 
 } // namespace
+
+Inquiry withShortNames(Inquiry inquiry) {
+    Installation& installation = inquiry.examination.network.installation;
+    installation.title = cut(installation.title);
+    for (Part& part : installation.parts)
+        part.name = cut(part.name);
+    for (Run& run : installation.runs)
+        run.name = cut(run.name);
+    return inquiry;
+}
 
 Showing makeShowing(const Inquiry& whole) {
     const Inquiry inquiry = withShortNames(whole);

@@ -35,4 +35,7 @@ struct Showing {
 /// As JSON that may stand within a script element.
 [[nodiscard]] std::string writeJson(const Showing& showing);
 
+/// Names of thousands of letters would be measured again and again, in every picture.
+[[nodiscard]] Inquiry withShortNames(Inquiry inquiry);
+
 } // namespace ebbline::report

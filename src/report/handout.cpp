@@ -2,6 +2,7 @@
 // A sheet for a class on paper, and the same sheet filled in for its trainer.
 #include "ebbline/handout.h"
 
+#include "film.h"
 #include "handout_rows.h"
 #include "policy.h"
 #include "words.h"
@@ -136,9 +137,10 @@ std::string writeClassSheet(const Installation& installation,
     return render(page);
 }
 
-std::string writeAnswerSheet(const Inquiry& inquiry,
+std::string writeAnswerSheet(const Inquiry& whole,
                              const Catalogues& catalogues,
                              const HandoutEdition& edition) {
+    const Inquiry inquiry = withShortNames(whole);
     const Installation& installation = inquiry.examination.network.installation;
     const NumberedLoop loop = numberLoop(installation, catalogues);
     Fields page = makePage(loop, edition);

@@ -20,6 +20,7 @@ namespace {
 using text::fixed;
 
 constexpr std::ptrdiff_t many_rows = 9; // of one side: then every row is lower
+constexpr double lifted_v = -0.005;
 constexpr double as_much_v = 0.001;
 constexpr double worth_a_note_v = 0.02; // needless, in a joint
 constexpr std::ptrdiff_t rows_of_all = 3;
@@ -166,6 +167,10 @@ void addReadings(const Inquiry& inquiry,
     for (const int number : findMost(readings))
         most.push_back(std::to_string(number));
     page.set("most", most.empty() ? words("nowhere") : listed(most));
+    if (std::ranges::any_of(readings.lost_v, [](double lost_v) { return lost_v < lifted_v; }))
+        page.set("lifted",
+                 words("Where the loss has a minus, a charging source drives its current towards "
+                       "the battery."));
     page.set("rest", volts(readings.rest_v));
     page.set("lost", volts(readings.lost()));
     page.set("fridge", volts(readings.fridge_v));
