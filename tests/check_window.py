@@ -12,26 +12,10 @@ import sys
 import tempfile
 import time
 
+from screen import Screen
+
 PROGRAM, SOURCE = sys.argv[1:3]
 SHOTS = os.path.join(os.getcwd(), "window-shots")
-
-
-class Screen:
-    """An X server without a screen, on a number that is free."""
-
-    def __enter__(self):
-        read, write = os.pipe()
-        self.server = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(write), "-screen", "0", "1600x1000x24", "-nolisten", "tcp"],
-            pass_fds=[write], stderr=subprocess.DEVNULL)
-        os.close(write)
-        with os.fdopen(read) as number:
-            self.display = ":" + number.readline().strip()
-        return self
-
-    def __exit__(self, *_):
-        self.server.terminate()
-        self.server.wait()
 
 
 class Window:

@@ -102,6 +102,14 @@ private:
 [[nodiscard]] std::string
 shortened(std::string_view utf8, double size, bool bold, double most_width);
 
+/// A character of a text, and how far from it the next one stands.
+struct Letter {
+    char32_t code = 0;
+    double advance = 0; ///< pixels
+};
+/// Of a text as it was measured, for painters that set it letter by letter.
+[[nodiscard]] std::vector<Letter> lettersOf(std::string_view utf8, double size, bool bold);
+
 /// Size of a block of text.
 [[nodiscard]] Box sizeOf(std::span<const TextLine> lines);
 
