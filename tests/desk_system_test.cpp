@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The desk without its window: what keys do to what is shown.
+#include "desks.h"
 #include "drawn.h"
 #include "legible.h"
 #include "runs.h"
@@ -22,48 +23,12 @@
 #include <thread>
 
 using namespace ebbline;
+using namespace ebbline::desks;
 using namespace std::chrono_literals;
 
 namespace {
 
-Document documentOf(const std::string& name) {
-    return file::read(EBBLINE_SOURCE_DIR "/scenes/" + name, file::embeddedModels().catalogues);
-}
-
-std::unique_ptr<Desk> deskOf(const std::string& name) {
-    auto desk = std::make_unique<Desk>(
-        file::embeddedModels(), engine::PoolSettings{.workers = 2, .program = EBBLINE_PROGRAM});
-    desk->open(documentOf(name));
-    return desk;
-}
-
-/// Until the final run of what stands there has come.
-void settle(Desk& desk) {
-    for (int i = 0; i < 12000; ++i) {
-        desk.advance(0.01);
-        if (!desk.isBusy() && !desk.isOld() && desk.now() != nullptr &&
-            desk.now()->inquiry.examination.accuracy == Accuracy::Final)
-            return;
-        std::this_thread::sleep_for(10ms);
-    }
-    FAIL("no final run within two minutes");
-}
-
-std::string allTexts(const desk::Sheet& sheet) {
-    std::string all;
-    for (const Label& label : legible::labelsOf(sheet.drawing))
-        all += legible::plain(label.text) + "\n";
-    return all + sheet.drawing.title + "\n" + sheet.drawing.meaning;
-}
-
 const View laptop{1280, 800};
-
-/// All; under sanitizers a fifth, as of other things that are many.
-std::vector<std::string> scenesToLookAt() {
-    return runs::isSanitised()
-               ? std::vector<std::string>{"quay-02.toml", "cabin-02.toml", "van-03.toml"}
-               : drawn::sceneNames();
-}
 
 } // namespace
 
@@ -204,36 +169,6 @@ TEST_CASE("a faulty installation looks like a sound one to a class", "[desk]") {
             CHECK(drawings[0] == drawings[1]);
             desks[1]->turn(HandleKind::Area, 1); // what is hidden does not turn
             CHECK(desks[1]->installation() == faulty.installation);
-        }
-    }
-}
-
-TEST_CASE("every sheet of every scene can be read", "[desk]") {
-    std::vector<View> views{{desk::least_width, desk::least_height},
-                            {1280, 720},
-                            {1920, 1080},
-                            {3840, 2160, Paper::Dark}};
-    for (const std::string& name : scenesToLookAt()) {
-        const auto desk = deskOf(name);
-        settle(*desk);
-        for (const bool is_turned : {false, true}) {
-            if (is_turned) {
-                desk->turn(HandleKind::Area, 1);
-                settle(*desk);
-            }
-            for (const View& view : views) {
-                CAPTURE(name, is_turned, view.width);
-                const desk::Sheet sheet = desk::draw(*desk, view);
-                for (const std::string& fault : legible::findFaults(sheet.drawing))
-                    FAIL_CHECK(fault);
-                CHECK(legible::leastTextContrast(sheet.drawing) >= 4.5);
-            }
-        }
-        desk->hide(true);
-        for (const View& view : views) {
-            CAPTURE(name, view.width);
-            for (const std::string& fault : legible::findFaults(desk::draw(*desk, view).drawing))
-                FAIL_CHECK(fault);
         }
     }
 }

@@ -74,6 +74,16 @@ std::string classHeading(const Desk& desk) {
                                          : words("Look at {}. What of it?", name);
 }
 
+/// In one large line, or in smaller ones.
+std::vector<drawing::TextLine>
+fittingHeading(const std::string& text, double most_width, double unit) {
+    const auto lines = [&](double size) {
+        return drawing::wrapped(text, {size * unit, true, Ink::Line}, most_width);
+    };
+    const auto large = lines(2);
+    return large.size() == 1 ? large : lines(1.5);
+}
+
 /// Everything lower by so much.
 void lower(Drawing& drawing, double by) {
     for (Group& group : drawing.groups)
@@ -102,10 +112,11 @@ Drawing drawClass(const Desk& desk, const Moment& moment, const View& view, doub
     canvas.begin("page");
     canvas.ground(canvas.area(), Ink::Desk);
     canvas.begin("question");
-    const Style style{2 * unit, true, Ink::Line};
-    canvas.write(
-        {drawing::shortened(classHeading(desk), style.size, true, view.width - 12 * unit), style},
-        {1.2 * unit, 3 * unit});
+    const auto heading = fittingHeading(classHeading(desk), view.width - 12 * unit, unit);
+    const double height = drawing::sizeOf(heading).height;
+    canvas.write(heading,
+                 {1.2 * unit, (heading_units * unit - height) / 2, view.width, height},
+                 drawing::Align::Left);
     if (const auto hands = desk.hands())
         canvas.write({words("hands: {}", *hands), drawing::strong(1.6 * unit)},
                      view.width - 11 * unit,

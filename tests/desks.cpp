@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+// Desks with the starts of real scenes on them, for tests.
+#include "desks.h"
+
+#include "drawn.h"
+#include "legible.h"
+#include "runs.h"
+
+#include <catch2/catch.hpp>
+
+#include <chrono>
+#include <thread>
+
+namespace ebbline::desks {
+
+std::unique_ptr<Desk> emptyDesk() {
+    return std::make_unique<Desk>(file::embeddedModels(),
+                                  engine::PoolSettings{.workers = 2, .program = EBBLINE_PROGRAM});
+}
+
+Document documentOf(const std::string& scene) {
+    return file::read(EBBLINE_SOURCE_DIR "/scenes/" + scene, file::embeddedModels().catalogues);
+}
+
+std::unique_ptr<Desk> deskOf(const std::string& scene) {
+    auto desk = emptyDesk();
+    desk->open(documentOf(scene));
+    return desk;
+}
+
+void settle(Desk& desk) {
+    using namespace std::chrono_literals;
+    for (int i = 0; i < 12000; ++i) {
+        desk.advance(0.01);
+        if (!desk.isBusy() && !desk.isOld() && desk.now() != nullptr &&
+            desk.now()->inquiry.examination.accuracy == Accuracy::Final)
+            return;
+        std::this_thread::sleep_for(10ms);
+    }
+    FAIL("no final run within two minutes");
+}
+
+std::string allTexts(const desk::Sheet& sheet) {
+    std::string all;
+    for (const Label& label : legible::labelsOf(sheet.drawing))
+        all += legible::plain(label.text) + "\n";
+    return all + sheet.drawing.title + "\n" + sheet.drawing.meaning;
+}
+
+std::vector<std::string> scenesToLookAt() {
+    return runs::isSanitised()
+               ? std::vector<std::string>{"quay-02.toml", "cabin-02.toml", "van-03.toml"}
+               : drawn::sceneNames();
+}
+
+} // namespace ebbline::desks
