@@ -66,7 +66,7 @@ public:
     /// Whether a straight line from a thing would cross a text or another protected box.
     [[nodiscard]] bool crosses(Point from, Point to, const Box& thing) const;
     /// Keeps text out of a box from now on.
-    void reserve(const Box& box) { m_texts.push_back(box); }
+    void reserve(const Box& box);
 
     void timeAxis(const TimeAxis& axis) { m_drawing.time_axes.push_back(axis); }
 
@@ -79,13 +79,28 @@ private:
         Point to;
         double half_width = 0;
     };
+    /// What passes through a square of the sheet.
+    struct Bucket {
+        std::vector<std::size_t> pieces;
+        std::vector<std::size_t> texts;
+    };
+    /// Squares that a box lies in, from the first to the last of each row; beyond the sheet its
+    /// rim.
+    struct Squares {
+        std::size_t left = 0;
+        std::size_t right = 0;
+        std::size_t top = 0;
+        std::size_t bottom = 0;
+    };
+    [[nodiscard]] Squares squaresOf(const Box& box) const;
     void remember(std::span<const Point> points, bool closed, double width);
+    [[nodiscard]] bool isFree(const Box& box, const Bucket& bucket) const;
 
     Drawing m_drawing;
     std::vector<Piece> m_pieces;
     std::vector<Box> m_texts;
     std::vector<Box> m_protected;
-    std::vector<std::vector<std::size_t>> m_buckets; ///< pieces that pass through each square
+    std::vector<Bucket> m_buckets; ///< row by row
     std::size_t m_columns = 0;
 };
 
