@@ -51,7 +51,7 @@ class Window:
         with open(self.record, encoding="utf-8") as file:
             for line in file.read().splitlines():
                 if line.startswith("frame "):
-                    _, at_s, accuracy, age = line.split(" ")
+                    _, at_s, accuracy, age, *_ = line.split(" ")
                     frames.append((float(at_s), accuracy, age, []))
                 elif frames:
                     x, y, width, height, text = line.split(" ", 4)
