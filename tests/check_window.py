@@ -7,31 +7,16 @@ check_window.py <ebbline> <source folder>; screenshots stay in window-shots belo
 import os
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
 import time
 
+from screen import Screen
+
 PROGRAM, SOURCE = sys.argv[1:3]
 SHOTS = os.path.join(os.getcwd(), "window-shots")
-
-
-class Screen:
-    """An X server without a screen, on a number that is free."""
-
-    def __enter__(self):
-        read, write = os.pipe()
-        self.server = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(write), "-screen", "0", "1600x1000x24", "-nolisten", "tcp"],
-            pass_fds=[write], stderr=subprocess.DEVNULL)
-        os.close(write)
-        with os.fdopen(read) as number:
-            self.display = ":" + number.readline().strip()
-        return self
-
-    def __exit__(self, *_):
-        self.server.terminate()
-        self.server.wait()
 
 
 class Window:
@@ -40,22 +25,29 @@ class Window:
         if os.path.exists(self.record):
             os.unlink(self.record)
         self.environment = {**os.environ, "DISPLAY": screen.display, "LC_ALL": "C.UTF-8", "XDG_STATE_HOME": folder}
+        others = self.find_windows()
         self.process = subprocess.Popen(
             [PROGRAM, "--language", language, "window", *([scene] if scene else []), "--record", self.record],
             env=self.environment, stderr=subprocess.DEVNULL)
-        self.id = self.await_window()
+        self.id = self.await_window(others)
         self.x("windowmove", self.id, "0", "0")
+        self.focus()
+
+    def focus(self):
         self.x("windowfocus", self.id)
 
     def x(self, *arguments):
         return subprocess.run(["xdotool", *arguments], env=self.environment, capture_output=True, text=True,
                               timeout=60).stdout
 
-    def await_window(self):
+    def find_windows(self):
+        return set(self.x("search", "--name", "^Ebbline$").split())
+
+    def await_window(self, others):
         for _ in range(300):
-            found = self.x("search", "--name", "^Ebbline$").split()
+            found = self.find_windows() - others
             if found:
-                return found[-1]
+                return found.pop()
             time.sleep(0.1)
         raise AssertionError("no window within 30 s")
 
@@ -67,7 +59,7 @@ class Window:
         with open(self.record, encoding="utf-8") as file:
             for line in file.read().splitlines():
                 if line.startswith("frame "):
-                    _, at_s, accuracy, age = line.split(" ")
+                    _, at_s, accuracy, age, *_ = line.split(" ")
                     frames.append((float(at_s), accuracy, age, []))
                 elif frames:
                     x, y, width, height, text = line.split(" ", 4)
@@ -93,6 +85,13 @@ class Window:
     def shot(self, name):
         path = os.path.join(SHOTS, name + ".xwd")
         subprocess.run(["xwd", "-id", self.id, "-silent", "-out", path], env=self.environment, check=False)
+
+    def kill_workers(self):
+        workers = subprocess.run(["pgrep", "-P", str(self.process.pid)], capture_output=True, text=True,
+                                 check=False).stdout.split()
+        for worker in workers:
+            os.kill(int(worker), signal.SIGKILL)
+        return workers
 
     def close(self):
         self.process.terminate()
@@ -187,6 +186,56 @@ def teach(window):
     window.await_frame(says("Does not start: thin cable", "loses"), "how much")
 
 
+def lose_workers(window):
+    """While nothing is wanted of them, and while they are at it."""
+    window.await_frame(is_final, "stands")
+    assert window.kill_workers(), "there are workers to kill"
+    window.key("w")
+    window.await_frame(both(is_final, says("9.5 m", "drawn: 9.1 m")), "another start by new workers")
+    killed = 0
+    for key in ("w", "w", "s", "w", "a", "w"):
+        window.x("key", key)
+        until = time.time() + 10
+        while is_final(window.frames()[-1]) and time.time() < until:
+            time.sleep(0.005)
+        killed += len(window.kill_workers())
+    assert killed, "some were killed at work"
+    window.await_frame(both(is_final, says("11 m", "drawn: 9.1 m")), "a final start in spite of it")
+    window.key("BackSpace")
+    window.await_frame(both(is_final, says("Does not start", "9.1 m")), "as drawn again")
+
+
+def share_a_file(screen, scene):
+    """Two windows on one file: each is worked alone, both see what is written to it."""
+    with tempfile.TemporaryDirectory() as one, tempfile.TemporaryDirectory() as other:
+        path = os.path.join(one, "boat.toml")
+        shutil.copy(scene, path)
+        windows = []
+        try:
+            for folder in (one, other):
+                windows.append(Window(screen, path, folder))
+            for window in windows:
+                window.await_frame(both(is_final, says("Does not start")), "each has its start")
+            for window in windows:
+                window.focus()
+                window.key("q")
+                window.await_frame(both(is_final, says("drawn: 1.5 mm²")), "each is turned alone")
+            windows[0].focus()
+            windows[0].key("BackSpace")
+            windows[0].await_frame(lambda frame: not says("drawn: 1.5 mm²")(frame), "put back")
+            assert says("drawn: 1.5 mm²")(windows[1].frames()[-1]), "the other one stays turned"
+            with open(path, encoding="utf-8") as file:
+                text = file.read()
+            assert text.count("area_mm2 = 1.5") == 1
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(text.replace("area_mm2 = 1.5", "area_mm2 = 6"))
+            for window in windows:
+                window.await_frame(both(is_final, says("Starts", "6 mm²")), "both see what was written")
+        finally:
+            for window in windows:
+                window.close()
+
+
 def look_around(window):
     window.key("l")
     window.await_frame(says("Open", "quay-01.toml"), "the list of files")
@@ -221,6 +270,7 @@ def main():
             play(window, scene)
             scrub(window)
             ask_what_if(window, scene)
+            lose_workers(window)
             teach(window)
             look_around(window)
         finally:
@@ -230,6 +280,7 @@ def main():
             german.await_frame(both(is_final, says("Läuft nicht an")), "in German")
         finally:
             german.close()
+        share_a_file(screen, scene)
         without_display(folder)
     print("the window plays, answers and hides")
 

@@ -25,22 +25,7 @@
 using namespace ebbline;
 using namespace std::chrono_literals;
 
-using desks::allTexts;
-using desks::deskOf;
-using desks::documentOf;
-using desks::laptop;
-using desks::settle;
-
-namespace {
-
-/// All; under sanitizers a fifth, as of other things that are many.
-std::vector<std::string> scenesToLookAt() {
-    return runs::isSanitised()
-               ? std::vector<std::string>{"quay-02.toml", "cabin-02.toml", "van-03.toml"}
-               : drawn::sceneNames();
-}
-
-} // namespace
+using namespace ebbline::desks;
 
 TEST_CASE("a handle leads to the very start that the command line finds", "[desk]") {
     const auto desk = deskOf("quay-02.toml");
@@ -188,36 +173,6 @@ TEST_CASE("a faulty installation looks like a sound one to a class", "[desk]") {
             CHECK(drawings[0] == drawings[1]);
             desks[1]->turn(HandleKind::Area, 1); // what is hidden does not turn
             CHECK(desks[1]->installation() == faulty.installation);
-        }
-    }
-}
-
-TEST_CASE("every sheet of every scene can be read", "[desk]") {
-    std::vector<View> views{{desk::least_width, desk::least_height},
-                            {1280, 720},
-                            {1920, 1080},
-                            {3840, 2160, Paper::Dark}};
-    for (const std::string& name : scenesToLookAt()) {
-        const auto desk = deskOf(name);
-        settle(*desk);
-        for (const bool is_turned : {false, true}) {
-            if (is_turned) {
-                desk->turn(HandleKind::Area, 1);
-                settle(*desk);
-            }
-            for (const View& view : views) {
-                CAPTURE(name, is_turned, view.width);
-                const desk::Sheet sheet = desk::draw(*desk, view);
-                for (const std::string& fault : legible::findFaults(sheet.drawing))
-                    FAIL_CHECK(fault);
-                CHECK(legible::leastTextContrast(sheet.drawing) >= 4.5);
-            }
-        }
-        desk->hide(true);
-        for (const View& view : views) {
-            CAPTURE(name, view.width);
-            for (const std::string& fault : legible::findFaults(desk::draw(*desk, view).drawing))
-                FAIL_CHECK(fault);
         }
     }
 }

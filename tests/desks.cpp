@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
-// Desks on scenes of the repository.
+// Desks with the starts of real scenes on them, for tests.
 #include "desks.h"
 
+#include "drawn.h"
 #include "legible.h"
+#include "runs.h"
 
 #include <catch2/catch.hpp>
 
@@ -11,24 +13,23 @@
 
 namespace ebbline::desks {
 
-using namespace std::chrono_literals;
-
-Document documentOf(const std::string& name) {
-    return file::read(EBBLINE_SOURCE_DIR "/scenes/" + name, file::embeddedModels().catalogues);
-}
-
 std::unique_ptr<Desk> emptyDesk() {
     return std::make_unique<Desk>(file::embeddedModels(),
                                   engine::PoolSettings{.workers = 2, .program = EBBLINE_PROGRAM});
 }
 
-std::unique_ptr<Desk> deskOf(const std::string& name) {
+Document documentOf(const std::string& scene) {
+    return file::read(EBBLINE_SOURCE_DIR "/scenes/" + scene, file::embeddedModels().catalogues);
+}
+
+std::unique_ptr<Desk> deskOf(const std::string& scene) {
     auto desk = emptyDesk();
-    desk->open(documentOf(name));
+    desk->open(documentOf(scene));
     return desk;
 }
 
 void settle(Desk& desk) {
+    using namespace std::chrono_literals;
     for (int i = 0; i < 12000; ++i) {
         desk.advance(0.01);
         if (!desk.isBusy() && !desk.isOld() && desk.now() != nullptr &&
@@ -48,6 +49,12 @@ std::string allTexts(const desk::Sheet& sheet) {
 
 bool says(const Desk& desk, const std::string& text) {
     return allTexts(desk::draw(desk, laptop)).find(text) != std::string::npos;
+}
+
+std::vector<std::string> scenesToLookAt() {
+    return runs::isSanitised()
+               ? std::vector<std::string>{"quay-02.toml", "cabin-02.toml", "van-03.toml"}
+               : drawn::sceneNames();
 }
 
 } // namespace ebbline::desks

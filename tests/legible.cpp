@@ -92,6 +92,12 @@ bool isHidden(const std::vector<Piece>& pieces, std::size_t line, std::size_t en
     return false;
 }
 
+Box boxOf(const Shape& shape) {
+    const auto [left, right] = std::ranges::minmax(shape.points, {}, &Point::x);
+    const auto [top, bottom] = std::ranges::minmax(shape.points, {}, &Point::y);
+    return {left.x, top.y, right.x - left.x, bottom.y - top.y};
+}
+
 std::string quoted(const Label& label) {
     return "'" + label.text + "'";
 }
@@ -128,6 +134,27 @@ std::vector<std::string> findFaults(const Drawing& drawing) {
         if (groundAt(pieces, i, label.box.middle()) == Ink::Fill)
             faults.push_back(quoted(label) + " stands in a cable");
     }
+    return faults;
+}
+
+std::vector<std::string> findFaultsOver(const Drawing& drawing, std::string_view role) {
+    Drawing over = drawing;
+    Drawing under = drawing;
+    std::erase_if(over.groups, [&](const Group& group) { return group.role != role; });
+    std::erase_if(under.groups, [&](const Group& group) { return group.role == role; });
+    std::vector<std::string> faults = findFaults(over);
+    if (over.groups.empty() || over.groups.front().items.empty() ||
+        !std::holds_alternative<Shape>(over.groups.front().items.front()))
+        return {"nothing lies over it"};
+    const Box ground = boxOf(std::get<Shape>(over.groups.front().items.front()));
+    if (!Box{0, 0, drawing.width, drawing.height}.contains(ground))
+        faults.emplace_back("what lies over it leaves the sheet");
+    for (const Label& label : labelsOf(over))
+        if (!ground.contains(label.box))
+            faults.push_back(quoted(label) + " leaves its ground");
+    for (const Label& label : labelsOf(under))
+        if (ground.overlaps(core(label)) && !ground.contains(label.box))
+            faults.push_back(quoted(label) + " is cut through");
     return faults;
 }
 

@@ -14,6 +14,11 @@ namespace ebbline::legible {
 /// edge of a filled cable, or is painted over.
 [[nodiscard]] std::vector<std::string> findFaults(const Drawing& drawing);
 
+/// The same of a drawing over whose pictures something lies on purpose, groups of that role: their
+/// own faults, and what they cut through. What they cover wholly is not looked at.
+[[nodiscard]] std::vector<std::string> findFaultsOver(const Drawing& drawing,
+                                                      std::string_view role);
+
 /// The labels of all groups of a role; of all groups for "".
 [[nodiscard]] std::vector<Label> labelsOf(const Drawing& drawing, std::string_view role = "");
 /// Whether a text stands in one of them; a space matches one that does not break as well.

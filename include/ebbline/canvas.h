@@ -66,7 +66,7 @@ public:
     /// Whether a straight line from a thing would cross a text or another protected box.
     [[nodiscard]] bool crosses(Point from, Point to, const Box& thing) const;
     /// Keeps text out of a box from now on.
-    void reserve(const Box& box) { m_texts.push_back(box); }
+    void reserve(const Box& box);
 
     void timeAxis(const TimeAxis& axis) { m_drawing.time_axes.push_back(axis); }
     void terminal(const TerminalPlace& place) { m_drawing.terminals.push_back(place); }
@@ -80,13 +80,28 @@ private:
         Point to;
         double half_width = 0;
     };
+    /// What passes through a square of the sheet.
+    struct Bucket {
+        std::vector<std::size_t> pieces;
+        std::vector<std::size_t> texts;
+    };
+    /// Squares that a box lies in, from the first to the last of each row; beyond the sheet its
+    /// rim.
+    struct Squares {
+        std::size_t left = 0;
+        std::size_t right = 0;
+        std::size_t top = 0;
+        std::size_t bottom = 0;
+    };
+    [[nodiscard]] Squares squaresOf(const Box& box) const;
     void remember(std::span<const Point> points, bool closed, double width);
+    [[nodiscard]] bool isFree(const Box& box, const Bucket& bucket) const;
 
     Drawing m_drawing;
     std::vector<Piece> m_pieces;
     std::vector<Box> m_texts;
     std::vector<Box> m_protected;
-    std::vector<std::vector<std::size_t>> m_buckets; ///< pieces that pass through each square
+    std::vector<Bucket> m_buckets; ///< row by row
     std::size_t m_columns = 0;
 };
 
@@ -102,6 +117,14 @@ private:
 /// The text, or as much of its beginning as fits with an ellipsis behind it.
 [[nodiscard]] std::string
 shortened(std::string_view utf8, double size, bool bold, double most_width);
+
+/// A character of a text, and how far from it the next one stands.
+struct Letter {
+    char32_t code = 0;
+    double advance = 0; ///< pixels
+};
+/// Of a text as it was measured, for painters that set it letter by letter.
+[[nodiscard]] std::vector<Letter> lettersOf(std::string_view utf8, double size, bool bold);
 
 /// Size of a block of text.
 [[nodiscard]] Box sizeOf(std::span<const TextLine> lines);

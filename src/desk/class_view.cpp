@@ -12,7 +12,6 @@ namespace ebbline::desk {
 namespace {
 
 using drawing::Canvas;
-using drawing::Style;
 
 /// Whether it is on the way to the fridge that something is lost.
 bool isLostOnTheWay(Outcome outcome) {
@@ -42,6 +41,16 @@ std::string classHeading(const Desk& desk) {
         drawing::nameOfThing(inquiry.examination.network.installation, element);
     return isLostOnTheWay(start.outcome) ? words("Look at {}. How much is it?", name)
                                          : words("Look at {}. What of it?", name);
+}
+
+/// In one large line, or in smaller ones.
+std::vector<drawing::TextLine>
+fittingHeading(const std::string& text, double most_width, double unit) {
+    const auto lines = [&](double size) {
+        return drawing::wrapped(text, {size * unit, true, Ink::Line}, most_width);
+    };
+    const auto large = lines(2);
+    return large.size() == 1 ? large : lines(1.5);
 }
 
 } // namespace
@@ -74,10 +83,11 @@ Drawing drawClass(const Desk& desk, const Moment& moment, const View& view, doub
     canvas.begin("page");
     canvas.ground(canvas.area(), Ink::Desk);
     canvas.begin("question");
-    const Style style{2 * unit, true, Ink::Line};
-    canvas.write(
-        {drawing::shortened(classHeading(desk), style.size, true, view.width - 12 * unit), style},
-        {1.2 * unit, 3 * unit});
+    const auto heading = fittingHeading(classHeading(desk), view.width - 12 * unit, unit);
+    const double height = drawing::sizeOf(heading).height;
+    canvas.write(heading,
+                 {1.2 * unit, (heading_units * unit - height) / 2, view.width, height},
+                 drawing::Align::Left);
     if (const auto hands = desk.hands())
         canvas.write({words("hands: {}", *hands), drawing::strong(1.6 * unit)},
                      view.width - 11 * unit,

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <variant>
 
 namespace ebbline::desk {
 namespace {
@@ -61,35 +62,59 @@ void drawHelp(Canvas& canvas, const Box& box, double unit) {
     const double left = box.x + 1.5 * unit;
     double y = box.y + 2.2 * unit;
     canvas.write({words("Keys"), drawing::strong(1.4 * unit)}, {left, y});
-    const double line = (box.bottom() - y - 3.4 * unit) / key_help.size();
+    const auto caution = drawing::wrapped(words("Work on a live installation only with care: "
+                                                "isolate before unplugging, and follow local "
+                                                "codes."),
+                                          drawing::quiet(0.9 * unit),
+                                          box.width - 3 * unit);
+    const Box below = drawing::sizeOf(caution);
+    const double line = (box.bottom() - y - 2.4 * unit - below.height) / key_help.size();
     y += 0.6 * unit + line;
+    std::vector<drawing::TextLine> keys_column;
+    for (const auto& [keys, what] : key_help)
+        keys_column.push_back({words(keys), drawing::strong(unit)});
+    const double from = left + drawing::sizeOf(keys_column).width + 1.5 * unit;
     for (const auto& [keys, what] : key_help) {
         canvas.write({words(keys), drawing::strong(unit)}, {left, y});
-        const double from = left + 7.5 * unit;
         canvas.write({drawing::shortened(words(what), unit, false, box.right() - from - unit),
                       drawing::common(unit)},
                      {from, y});
         y += line;
     }
-    canvas.write({drawing::shortened(words("Work on a live installation only with care: isolate "
-                                           "before unplugging, and follow local codes."),
-                                     0.9 * unit,
-                                     false,
-                                     box.width - 3 * unit),
-                  drawing::quiet(0.9 * unit)},
-                 {left, box.bottom() - 0.9 * unit});
+    canvas.write(caution,
+                 {left, box.bottom() - 0.7 * unit - below.height, box.width, below.height},
+                 drawing::Align::Left);
+}
+
+bool isCut(const std::variant<Shape, Label>& item, const Box& box) {
+    const auto* label = std::get_if<Label>(&item);
+    return label != nullptr && box.overlaps(label->box) && !box.contains(label->box);
 }
 
 } // namespace
+
+void clearUnder(Drawing& drawing, const Box& box) {
+    for (Group& group : drawing.groups)
+        std::erase_if(group.items, [&](const auto& item) { return isCut(item, box); });
+}
+
+std::size_t countCuts(const Drawing& drawing, const Box& box) {
+    std::ptrdiff_t cuts = 0;
+    for (const Group& group : drawing.groups)
+        cuts +=
+            std::ranges::count_if(group.items, [&](const auto& item) { return isCut(item, box); });
+    return static_cast<std::size_t>(cuts);
+}
 
 void drawCover(Sheet& sheet, const Desk& desk, double unit) {
     Drawing& drawing = sheet.drawing;
     Canvas canvas({drawing.width, drawing.height, drawing.paper});
     const bool is_whole = desk.cover() == Cover::Words;
-    const double width = is_whole ? drawing.width : std::min(50 * unit, drawing.width - 2 * unit);
+    const double width = is_whole ? drawing.width : std::min(60 * unit, drawing.width - 2 * unit);
     const double height =
         is_whole ? drawing.height : std::min(43 * unit, drawing.height - 2 * unit);
     const Box box{(drawing.width - width) / 2, (drawing.height - height) / 2, width, height};
+    clearUnder(drawing, box);
     canvas.begin("cover");
     canvas.polygon(drawing::rectangle(box), Ink::Sheet, Pen{Ink::Line, 1.6, {}});
     sheet.spots.clear();

@@ -13,11 +13,15 @@ namespace {
 using drawing::Canvas;
 using drawing::Pen;
 
+std::string nameOf(const Choice& choice) {
+    return text::escapeControls(choice.path.filename().string());
+}
+
 class FileList {
 public:
     FileList(Canvas& canvas, Sheet& sheet, const Desk& desk, const Box& box, double unit)
         : m_canvas(canvas), m_sheet(sheet), m_desk(desk), m_box(box), m_unit(unit),
-          m_top(box.y + 3 * unit), m_row(1.8 * unit) {}
+          m_top(box.y + 3 * unit), m_row(1.8 * unit), m_beside(nameWidth() + unit) {}
 
     void draw() {
         drawHead();
@@ -37,6 +41,14 @@ public:
     }
 
 private:
+    /// Of the longest name, as far as there is room for it.
+    [[nodiscard]] double nameWidth() const {
+        std::vector<drawing::TextLine> names;
+        for (const Choice& choice : m_desk.choices())
+            names.push_back({nameOf(choice), drawing::quiet(0.9 * m_unit)});
+        return std::min(drawing::sizeOf(names).width, 0.35 * m_box.width);
+    }
+
     [[nodiscard]] double left() const { return m_box.x + 1.5 * m_unit; }
 
     void drawHead() {
@@ -55,14 +67,13 @@ private:
         const Box place{left() - 0.5 * m_unit, y, m_box.width - 2 * m_unit, m_row};
         if (i == m_desk.chosen())
             m_canvas.polygon(drawing::rectangle(place), Ink::Desk, Pen{Ink::Line, 1, {}});
-        const double beside = std::min(16 * m_unit, 0.35 * place.width);
         const std::string title =
             choice.is_lesson ? words("Lesson: {}", choice.title) : choice.title;
-        write(title, drawing::common(m_unit), {left(), y}, place.width - beside - m_unit);
-        write(choice.path.filename().string(),
+        write(title, drawing::common(m_unit), {left(), y}, place.width - m_beside - m_unit);
+        write(nameOf(choice),
               drawing::quiet(0.9 * m_unit),
-              {place.right() - beside, y},
-              beside - m_unit);
+              {place.right() - m_beside, y},
+              m_beside - m_unit);
         m_sheet.spots.push_back({.box = place, .handle = {}, .direction = 0, .choice = i});
     }
 
@@ -93,6 +104,7 @@ private:
     double m_unit;
     double m_top; ///< of the first row
     double m_row;
+    double m_beside; ///< width of what stands beside a title
 };
 
 } // namespace

@@ -2,6 +2,8 @@
 // The foot of the sheet: what plays, and what can be turned.
 #include "foot.h"
 
+#include "cover.h"
+
 #include "ebbline/canvas.h"
 #include "ebbline/text.h"
 #include "ebbline/words.h"
@@ -84,10 +86,12 @@ private:
               {1.05 * m_unit, true, Ink::Line},
               {left, y + m_unit},
               room);
-        write(stateWords(), drawing::quiet(0.9 * m_unit), {left, y + 2.4 * m_unit}, room);
+        const auto state = drawing::wrapped(stateWords(), drawing::quiet(0.9 * m_unit), room);
+        m_canvas.write(
+            state, {left, y + 1.7 * m_unit, room, drawing::sizeOf(state).height}, Align::Left);
         write(words("arrows: step · P: pace · ?: help"),
               drawing::quiet(0.9 * m_unit),
-              {m_area.x, y + 4.4 * m_unit},
+              {m_area.x, y + 4.8 * m_unit},
               width - m_unit);
         return m_area.x + width;
     }
@@ -108,6 +112,7 @@ private:
                       m_area.y - size.height - 1.6 * m_unit,
                       m_area.width,
                       size.height + 1.2 * m_unit};
+        clearUnder(m_sheet.drawing, box);
         m_canvas.begin("band");
         m_canvas.polygon(drawing::rectangle(box), Ink::Sheet, Pen{ink, 1.6, {}});
         m_canvas.write(

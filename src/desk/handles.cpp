@@ -168,7 +168,8 @@ private:
     }
 
     [[nodiscard]] static std::string metres(double length_m) {
-        return words("{} m", text::figure(length_m));
+        constexpr double per_m = 1e3; // a sum of pieces may be a hair beside its millimetre
+        return words("{} m", text::figure(std::round(length_m * per_m) / per_m));
     }
 
     void addCharge() {

@@ -2,6 +2,8 @@
 // What lies under the pointer, and what it does at the moment.
 #include "hover.h"
 
+#include "cover.h"
+
 #include "ebbline/canvas.h"
 #include "ebbline/text.h"
 #include "ebbline/whys.h"
@@ -11,6 +13,7 @@
 #include <cmath>
 #include <iterator>
 #include <limits>
+#include <optional>
 
 namespace ebbline::desk {
 namespace {
@@ -126,6 +129,27 @@ std::vector<TextLine> whyLines(const Drawing& drawing, Point at, double unit) {
     return lines;
 }
 
+/// On that side of the pointer where the fewest texts are cut through; to its lower right if it is
+/// all the same.
+Box placeBeside(const Drawing& drawing, Point at, const Box& size, double unit) {
+    const double rim = 0.5 * unit;
+    std::optional<Box> best;
+    std::size_t fewest = 0;
+    for (const double y : {at.y + 1.2 * unit, at.y - 0.8 * unit - size.height})
+        for (const double x : {at.x + 1.2 * unit, at.x - 0.8 * unit - size.width}) {
+            const Box box{std::clamp(x, rim, drawing.width - size.width - rim),
+                          std::clamp(y, rim, drawing.height - size.height - rim),
+                          size.width,
+                          size.height};
+            const std::size_t cuts = countCuts(drawing, box);
+            if (!best || cuts < fewest) {
+                best = box;
+                fewest = cuts;
+            }
+        }
+    return *best;
+}
+
 } // namespace
 
 std::string findThing(const Drawing& drawing, Point at, double reach) {
@@ -157,10 +181,9 @@ void drawHover(Sheet& sheet, const Desk& desk, double unit) {
     Drawing& drawing = sheet.drawing;
     drawing::Canvas canvas({drawing.width, drawing.height, drawing.paper});
     const Box size = drawing::sizeOf(lines);
-    Box box{at.x + 1.2 * unit, at.y + 1.2 * unit, size.width + 1.4 * unit, size.height + unit};
-    box.x = std::min(box.x, drawing.width - box.width - 0.5 * unit);
-    if (box.bottom() > drawing.height - 0.5 * unit)
-        box.y = at.y - 0.8 * unit - box.height;
+    const Box box = placeBeside(
+        drawing, at, {.width = size.width + 1.4 * unit, .height = size.height + unit}, unit);
+    clearUnder(drawing, box);
     canvas.begin("hover", thing);
     canvas.polygon(drawing::rectangle(box), Ink::Sheet, drawing::Pen{Ink::Line, 1.4, {}});
     canvas.write(lines,

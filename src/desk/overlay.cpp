@@ -60,6 +60,16 @@ void drawLeads(Canvas& canvas, const Drawing& drawing, const Leads& leads, doubl
     }
 }
 
+double widthOf(const std::string& text, const drawing::Style& style) {
+    return drawing::sizeOf(std::vector<drawing::TextLine>{{text, style}}).width;
+}
+
+/// Bold, and as large as wanted where there is room for it.
+drawing::Style fitting(const std::string& text, double size, double room) {
+    const drawing::Style wanted = drawing::strong(size);
+    return drawing::strong(size * std::min(1.0, room / widthOf(text, wanted)));
+}
+
 std::string readingWords(const Desk& desk, const Moment& moment) {
     const Leads& leads = *desk.leads();
     const Network& network = moment.examination().network;
@@ -106,20 +116,17 @@ void drawMeter(Sheet& sheet, const Desk& desk, double unit) {
     Canvas canvas = canvasOver(sheet.drawing);
     drawLeads(canvas, sheet.drawing, *desk.leads(), unit);
     const double y = sheet.pictures.bottom() + 1.15 * unit;
-    const std::string how =
-        words("Tab, or a click: lead in hand to another terminal · X: other lead");
     const double left = 1.2 * unit;
     const double width = sheet.drawing.width - 2 * left;
-    const drawing::Style quiet = drawing::quiet(0.9 * unit);
-    const double how_width = drawing::sizeOf(std::vector<drawing::TextLine>{{how, quiet}}).width;
     canvas.begin("meter");
-    canvas.write({drawing::shortened(readingWords(desk, {desk.now()->inquiry, desk.player().at()}),
-                                     1.15 * unit,
-                                     true,
-                                     width - how_width - 2 * unit),
-                  drawing::strong(1.15 * unit)},
-                 {left, y});
-    canvas.write({how, quiet}, left, width, y, drawing::Align::Right);
+    const std::string reading = readingWords(desk, {desk.now()->inquiry, desk.player().at()});
+    const drawing::Style style = fitting(reading, 1.15 * unit, width);
+    canvas.write({drawing::shortened(reading, style.size, true, width + 1), style}, {left, y});
+    const drawing::Style quiet = drawing::quiet(0.9 * unit);
+    const std::string how =
+        words("Tab, or a click: lead in hand to another terminal · X: other lead");
+    if (widthOf(reading, style) + widthOf(how, quiet) + 2 * unit < width)
+        canvas.write({how, quiet}, left, width, y, drawing::Align::Right);
     append(sheet.drawing, canvas);
 }
 

@@ -14,7 +14,7 @@
 namespace ebbline::drawing {
 namespace {
 
-constexpr double bucket = 40;     // side of the squares that pieces are looked up by
+constexpr double square = 40;     // side of the squares that what is taken is looked up by
 constexpr double line_step = 1.3; // from baseline to baseline, as a share of the size
 
 double blockHeight(std::span<const TextLine> lines) {
@@ -26,11 +26,11 @@ double blockHeight(std::span<const TextLine> lines) {
 
 } // namespace
 
-Canvas::Canvas(const View& view) : m_columns(static_cast<std::size_t>(view.width / bucket) + 2) {
+Canvas::Canvas(const View& view) : m_columns(static_cast<std::size_t>(view.width / square) + 2) {
     m_drawing.width = view.width;
     m_drawing.height = view.height;
     m_drawing.paper = view.paper;
-    m_buckets.resize(m_columns * (static_cast<std::size_t>(view.height / bucket) + 2));
+    m_buckets.resize(m_columns * (static_cast<std::size_t>(view.height / square) + 2));
 }
 
 void Canvas::begin(std::string role, std::string id, std::string meaning) {
@@ -42,24 +42,38 @@ void Canvas::describe(std::string title, std::string meaning) {
     m_drawing.meaning = std::move(meaning);
 }
 
-void Canvas::remember(std::span<const Point> points, bool closed, double width) {
-    const std::size_t count = points.size() - (closed ? 0 : 1);
-    const std::size_t rows = m_buckets.size() / m_columns;
+Canvas::Squares Canvas::squaresOf(const Box& box) const {
     const auto cell = [](double at, std::size_t cells) {
         return static_cast<std::size_t>(
-            std::clamp(at / bucket, 0.0, static_cast<double>(cells - 1)));
+            std::clamp(at / square, 0.0, static_cast<double>(cells - 1)));
     };
+    const std::size_t rows = m_buckets.size() / m_columns;
+    return {cell(box.x, m_columns),
+            cell(box.right(), m_columns),
+            cell(box.y, rows),
+            cell(box.bottom(), rows)};
+}
+
+void Canvas::remember(std::span<const Point> points, bool closed, double width) {
+    const std::size_t count = points.size() - (closed ? 0 : 1);
     for (std::size_t i = 0; i < count; ++i) {
         const Piece piece{points[i], points[(i + 1) % points.size()], width / 2};
         const auto [left, right] = std::minmax(piece.from.x, piece.to.x);
         const auto [top, bottom] = std::minmax(piece.from.y, piece.to.y);
-        for (std::size_t row = cell(top - width, rows); row <= cell(bottom + width, rows); ++row)
-            for (std::size_t column = cell(left - width, m_columns);
-                 column <= cell(right + width, m_columns);
-                 ++column)
-                m_buckets[row * m_columns + column].push_back(m_pieces.size());
+        const Squares squares = squaresOf(Box{left, top, right - left, bottom - top}.grown(width));
+        for (std::size_t row = squares.top; row <= squares.bottom; ++row)
+            for (std::size_t column = squares.left; column <= squares.right; ++column)
+                m_buckets[row * m_columns + column].pieces.push_back(m_pieces.size());
         m_pieces.push_back(piece);
     }
+}
+
+void Canvas::reserve(const Box& box) {
+    const Squares squares = squaresOf(box);
+    for (std::size_t row = squares.top; row <= squares.bottom; ++row)
+        for (std::size_t column = squares.left; column <= squares.right; ++column)
+            m_buckets[row * m_columns + column].texts.push_back(m_texts.size());
+    m_texts.push_back(box);
 }
 
 void Canvas::line(std::vector<Point> points, const Pen& pen) {
@@ -101,7 +115,7 @@ void Canvas::write(const TextLine& line, Point left) {
                   left.y - font_rise * style.size,
                   textWidth(text, style.size, style.bold),
                   (font_rise + font_fall) * style.size};
-    m_texts.push_back(box);
+    reserve(box);
     m_drawing.groups.back().items.emplace_back(
         Label{text, box, left.y, style.size, style.bold, style.ink});
 }
@@ -122,22 +136,21 @@ void Canvas::write(std::span<const TextLine> lines, const Box& box, Align align)
 }
 
 bool Canvas::isFree(const Box& box) const {
-    if (std::ranges::any_of(m_texts, [&](const Box& text) { return text.overlaps(box); }))
-        return false;
-    const std::size_t rows = m_buckets.size() / m_columns;
-    const auto cell = [](double at, std::size_t cells) {
-        return static_cast<std::size_t>(
-            std::clamp(at / bucket, 0.0, static_cast<double>(cells - 1)));
-    };
-    for (std::size_t row = cell(box.y, rows); row <= cell(box.bottom(), rows); ++row)
-        for (std::size_t column = cell(box.x, m_columns); column <= cell(box.right(), m_columns);
-             ++column)
-            for (const std::size_t index : m_buckets[row * m_columns + column]) {
-                const Piece& piece = m_pieces[index];
-                if (touches(piece.from, piece.to, piece.half_width, box))
-                    return false;
-            }
+    const Squares squares = squaresOf(box);
+    for (std::size_t row = squares.top; row <= squares.bottom; ++row)
+        for (std::size_t column = squares.left; column <= squares.right; ++column)
+            if (!isFree(box, m_buckets[row * m_columns + column]))
+                return false;
     return true;
+}
+
+bool Canvas::isFree(const Box& box, const Bucket& bucket) const {
+    return std::ranges::none_of(bucket.texts,
+                                [&](std::size_t text) { return m_texts[text].overlaps(box); }) &&
+           std::ranges::none_of(bucket.pieces, [&](std::size_t index) {
+               const Piece& piece = m_pieces[index];
+               return touches(piece.from, piece.to, piece.half_width, box);
+           });
 }
 
 bool Canvas::crosses(Point from, Point to, const Box& thing) const {

@@ -165,6 +165,13 @@ std::string utf8Of(std::u32string_view text) {
     return out;
 }
 
+std::vector<Letter> lettersOf(std::string_view utf8, double size, bool bold) {
+    std::vector<Letter> letters;
+    for (const char32_t character : codePoints(utf8))
+        letters.push_back({character, typeface(bold).advance(character) * size});
+    return letters;
+}
+
 double textWidth(std::string_view utf8, double size, bool bold) {
     double width = 0;
     for (const char32_t character : codePoints(utf8))

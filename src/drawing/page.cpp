@@ -52,11 +52,14 @@ private:
         const std::string about = circumstances(installation);
         const double about_width = textWidth(about, m_unit, false);
         const double room = tall ? area.width : area.width - about_width - 2 * m_unit;
-        m_canvas.write(
-            {shortened(text::escapeControls(installation.title), m_unit, false, room), plain},
-            {area.x, y});
+        const double first_y = y;
+        const auto title = wrapped(installation.title, plain, room);
+        for (std::size_t i = 0; i < title.size(); ++i) {
+            y += i > 0 ? 1.3 * m_unit : 0;
+            m_canvas.write(title[i], {area.x, y});
+        }
         if (!tall)
-            m_canvas.write({about, plain}, area.x, area.width, y, Align::Right);
+            m_canvas.write({about, plain}, area.x, area.width, first_y, Align::Right);
         const Style heading{
             (tall ? 1.45 : 2.1) * m_unit, true, isGood() ? Ink::Line : Ink::Warning};
         y += 0.5 * m_unit;

@@ -4,6 +4,7 @@
 #include "names.h"
 #include "part_state.h"
 #include "plan_foot.h"
+#include "plan_memory.h"
 #include "plan_numbers.h"
 #include "plan_scene.h"
 #include "ribbon.h"
@@ -185,7 +186,7 @@ PlanScene::PlanScene(const Site& where)
     area = drawSheet(where);
     const double foot = area.height > 22 * unit ? 2.4 * unit : 0;
     inner = {area.x, area.y, area.width, area.height - foot};
-    layout = layOutPlan(network, inner, unit);
+    layout = recallLayout(network, inner, unit);
     small = unit * symbolScale(inner, unit);
 }
 

@@ -67,8 +67,7 @@ private:
                 : words("Where the {} goes at {}", volts(figures.lost()), seconds(figures.at_s)));
         const double most_v = std::ranges::max(portions, {}, &Portion::volts).volts;
         for (const Portion& portion : portions)
-            if (hasRoom(2.9))
-                drawPortion(portion, most_v);
+            drawPortion(portion, most_v);
         const bool any = std::ranges::any_of(
             portions, [](const Portion& portion) { return portion.avoidable_v >= 0.02; });
         if (any && hasRoom(1.4)) {
@@ -78,17 +77,21 @@ private:
         }
     }
 
-    /// Name and volts above a bar; what need not be lost is hatched.
+    /// Name and volts above a bar; what need not be lost is hatched. Nothing where there is no
+    /// room.
     void drawPortion(const Portion& portion, double most_v) {
         const Box& box = m_site.box;
-        m_canvas.begin("portion", portion.id, portion.name + ": " + volts(portion.volts));
         const std::string value = volts(std::abs(portion.volts));
-        const Style style = common(m_unit);
         const double value_width = textWidth(value, m_unit, true);
-        m_y += 1.45 * m_unit;
-        m_canvas.write(
-            {shortened(portion.name, m_unit, false, box.width - value_width - m_unit), style},
-            {box.x, m_y});
+        const auto name = wrapped(portion.name, common(m_unit), box.width - value_width - m_unit);
+        constexpr double line = 1.45; // units
+        if (!hasRoom(line * static_cast<double>(name.size()) + 1.45))
+            return;
+        m_canvas.begin("portion", portion.id, portion.name + ": " + volts(portion.volts));
+        for (const TextLine& part : name) {
+            m_y += line * m_unit;
+            m_canvas.write(part, {box.x, m_y});
+        }
         m_canvas.write({value, strong(m_unit)}, box.x, box.width, m_y, Align::Right);
         const double width = std::max(0.0, portion.volts) / most_v * box.width;
         const double needless =

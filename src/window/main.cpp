@@ -29,6 +29,7 @@ namespace ebbline::window {
 namespace {
 
 constexpr double longest_pause_s = 0.1; // a frame that took longer does not make play leap
+constexpr float frame_s = 1.F / 60;     // waited for here: SFML's wait would count as display
 constexpr float longest_still_s = 0.5;  // what another window has covered comes back without event
 
 /// SFML ends the process where there is none.
@@ -50,9 +51,7 @@ class Window {
 public:
     Window(Desk& desk, const std::string& record)
         : m_desk(desk), m_target(sf::VideoMode(m_screen.width, m_screen.height), "Ebbline"),
-          m_input(desk, m_screen), m_record(record) {
-        m_target.setFramerateLimit(60);
-    }
+          m_input(desk, m_screen), m_record(record) {}
 
     void run() {
         sf::Clock clock;
@@ -61,10 +60,12 @@ public:
             is_stale = takeEvents() || is_stale;
             const double passed_s = clock.restart().asSeconds();
             is_stale = m_desk.advance(std::min(passed_s, longest_pause_s)) || is_stale;
-            if (is_stale || m_since_shown.getElapsedTime().asSeconds() > longest_still_s)
+            if (is_stale || m_since_shown.getElapsedTime().asSeconds() > longest_still_s) {
                 show();
-            else
+                sf::sleep(sf::seconds(frame_s) - clock.getElapsedTime());
+            } else {
                 sf::sleep(sf::milliseconds(8));
+            }
             is_stale = false;
         }
     }
@@ -83,11 +84,16 @@ private:
     void show() {
         m_target.setView(sf::View(sf::FloatRect(
             0, 0, static_cast<float>(m_screen.width), static_cast<float>(m_screen.height))));
+        sf::Clock clock;
+        FrameCost cost;
         desk::Sheet sheet = desk::draw(m_desk, m_screen.view());
+        cost.layout_s = clock.restart().asSeconds();
         m_target.clear();
         m_painter.paint(m_target, sheet.drawing, m_screen.zoom());
+        cost.painting_s = clock.restart().asSeconds();
         m_target.display();
-        m_record.keep(m_desk, sheet.drawing);
+        cost.display_s = clock.restart().asSeconds();
+        m_record.keep(m_desk, sheet.drawing, cost);
         m_input.show(std::move(sheet));
         m_since_shown.restart();
     }

@@ -4,7 +4,7 @@
 
 #include "strokes.h"
 
-#include <SFML/System/String.hpp>
+#include "ebbline/canvas.h"
 
 #include <algorithm>
 #include <cmath>
@@ -96,32 +96,40 @@ void Painter::add(sf::RenderTarget& target, const Shape& shape) {
         stroke(m_triangles, piece, false, width, colour);
 }
 
-/// Glyphs are as large as whole pixels allow; between them a text is stretched to its own width.
+/// By how much a letter stands nearer to the one before it, as a share of the size.
+double Painter::kerning(char32_t before, char32_t letter, bool bold) {
+    constexpr unsigned whole = 1000; // so large that rounding to pixels takes nothing away
+    const auto [place, is_new] = m_kernings.try_emplace({before, letter, bold}, 0);
+    if (is_new && before != 0)
+        place->second = m_fonts[bold ? 1 : 0].getKerning(before, letter, whole) / whole;
+    return place->second;
+}
+
+/// Glyphs are drawn for the next whole size, and shrunk or stretched to their own.
 void Painter::add(sf::RenderTarget& /*target*/, const Label& label) {
     m_texts.push_back(label.box);
     const sf::Font& font = m_fonts[label.bold ? 1 : 0];
-    const auto size = static_cast<unsigned>(std::lround(label.size * m_scale));
-    const sf::String text = sf::String::fromUtf8(label.text.begin(), label.text.end());
-    float natural = 0;
-    for (const sf::Uint32 letter : text)
-        natural += font.getGlyph(letter, size, false).advance;
-    const auto wanted = static_cast<float>(label.box.width * m_scale);
-    const float stretch = natural > 0 ? wanted / natural : 1;
+    const double size = label.size * m_scale;
+    const auto drawn_size = static_cast<unsigned>(std::lround(size));
+    const auto stretch = static_cast<float>(size / drawn_size);
     const auto baseline = std::round(static_cast<float>(label.baseline_y * m_scale));
-    auto x = static_cast<float>(label.box.x * m_scale);
     const sf::Color colour = colourOf(label.ink, m_paper);
-    auto& vertices = m_glyphs[{label.bold, size}];
-    for (const sf::Uint32 letter : text) {
-        const sf::Glyph& glyph = font.getGlyph(letter, size, false);
+    std::vector<sf::Vertex>& vertices = m_glyphs[{label.bold, drawn_size}];
+    double x = label.box.x * m_scale;
+    char32_t before = 0;
+    for (const auto& [letter, advance] : drawing::lettersOf(label.text, size, label.bold)) {
+        x += size * kerning(before, letter, label.bold);
+        const sf::Glyph& glyph = font.getGlyph(letter, drawn_size, false);
         if (glyph.bounds.width > 0)
             addQuad(vertices,
-                    {x + glyph.bounds.left,
-                     baseline + glyph.bounds.top,
-                     glyph.bounds.width,
-                     glyph.bounds.height},
+                    {static_cast<float>(x) + glyph.bounds.left * stretch,
+                     baseline + glyph.bounds.top * stretch,
+                     glyph.bounds.width * stretch,
+                     glyph.bounds.height * stretch},
                     glyph.textureRect,
                     colour);
-        x += glyph.advance * stretch;
+        x += advance;
+        before = letter;
     }
 }
 

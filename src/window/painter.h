@@ -8,6 +8,7 @@
 
 #include <array>
 #include <map>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -25,6 +26,7 @@ public:
 private:
     void add(sf::RenderTarget& target, const Shape& shape);
     void add(sf::RenderTarget& target, const Label& label);
+    double kerning(char32_t before, char32_t letter, bool bold);
     void flush(sf::RenderTarget& target);
 
     std::array<sf::Font, 2> m_fonts; ///< plain and bold
@@ -32,6 +34,7 @@ private:
     double m_scale = 1;
     std::vector<sf::Vertex> m_triangles;
     std::map<std::pair<bool, unsigned>, std::vector<sf::Vertex>> m_glyphs; ///< by font and size
+    std::map<std::tuple<char32_t, char32_t, bool>, double> m_kernings;     ///< looked up so far
     std::vector<Box> m_texts; ///< that wait to be painted, in the drawing's pixels
 };
 

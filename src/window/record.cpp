@@ -5,7 +5,9 @@
 #include "ebbline/text.h"
 
 #include <cerrno>
+#include <cmath>
 #include <system_error>
+#include <utility>
 #include <variant>
 
 namespace ebbline::window {
@@ -33,21 +35,26 @@ Record::Record(const std::string& file) {
         throw std::system_error(errno, std::generic_category(), file);
 }
 
-void Record::keep(const Desk& desk, const Drawing& drawing) {
+void Record::keep(const Desk& desk, const Drawing& drawing, const FrameCost& cost) {
     if (!m_file.is_open())
         return;
-    std::string frame = "frame " + text::number(desk.player().at()) + " " + stateOf(desk) + "\n";
+    const std::string heading = "frame " + text::number(desk.player().at()) + " " + stateOf(desk);
+    std::string texts;
     for (const Group& group : drawing.groups)
         for (const auto& item : group.items)
             if (const auto* label = std::get_if<Label>(&item))
-                frame += lineOf(label->box, label->text);
+                texts += lineOf(label->box, label->text);
     if (desk.leads())
         for (const TerminalPlace& place : drawing.terminals)
-            frame += lineOf({place.at.x, place.at.y, 0, 0}, place.terminal.text());
-    if (frame == m_last)
+            texts += lineOf({place.at.x, place.at.y, 0, 0}, place.terminal.text());
+    if (heading == m_heading && texts == m_last)
         return;
-    m_file << frame << std::flush;
-    m_last = std::move(frame);
+    m_file << heading;
+    for (const double took_s : {cost.layout_s, cost.painting_s, cost.display_s})
+        m_file << ' ' << text::number(std::round(1e6 * took_s) / 1e3);
+    m_file << '\n' << texts << std::flush;
+    m_heading = heading;
+    m_last = std::move(texts);
 }
 
 } // namespace ebbline::window

@@ -94,16 +94,6 @@ void tessellate(Triangles& triangles, std::span<const Point> polygon, sf::Color 
     gluDeleteTess(tessellator);
 }
 
-bool isUpright(std::span<const Point> polygon) {
-    for (std::size_t i = 0; i < polygon.size(); ++i) {
-        const Point& a = polygon[i];
-        const Point& b = polygon[(i + 1) % polygon.size()];
-        if (a.x != b.x && a.y != b.y)
-            return false;
-    }
-    return true;
-}
-
 /// One straight piece: its core, and an edge on either side that fades over a pixel.
 void piece(Triangles& triangles, Point from, Point to, double width, sf::Color colour) {
     const Point way = unitVector(from, to);
@@ -120,6 +110,22 @@ void piece(Triangles& triangles, Point from, Point to, double width, sf::Color c
     strip(triangles, a, b, core, along(from, across, outer), along(to, across, outer), clear(core));
     strip(
         triangles, c, d, core, along(from, across, -outer), along(to, across, -outer), clear(core));
+}
+
+/// The edge of what is filled: half a pixel more of it fades, on whichever side is empty. Along
+/// whole pixels it stays sharp.
+void soften(Triangles& triangles, Point from, Point to, sf::Color colour) {
+    const Point way = unitVector(from, to);
+    const Point across{-way.y, way.x};
+    const sf::Color half = faded(colour, 0.5);
+    for (const double side : {-0.5, 0.5})
+        strip(triangles,
+              from,
+              to,
+              half,
+              along(from, across, side),
+              along(to, across, side),
+              clear(colour));
 }
 
 /// The wedge that is open on the outer side of a bend.
@@ -165,9 +171,8 @@ void fill(Triangles& triangles, std::span<const Point> polygon, sf::Color colour
     if (polygon.size() < 3)
         return;
     tessellate(triangles, polygon, colour);
-    if (isUpright(polygon))
-        return; // its edges are as sharp as pixels are
-    stroke(triangles, polygon, true, 1, colour);
+    for (std::size_t i = 0; i < polygon.size(); ++i)
+        soften(triangles, polygon[i], polygon[(i + 1) % polygon.size()], colour);
 }
 
 void stroke(Triangles& triangles,

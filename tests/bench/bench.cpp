@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 // How fast, beside a reference measured in the same run. Prints the rows of tests/bench/README.md.
+#include "rows.h"
 #include "runs.h"
 #include "scratch.h"
+#include "trunk.h"
+#include "window.h"
 
 #include "ebbline/file.h"
 #include "ebbline/live.h"
@@ -23,84 +26,15 @@
 #include <thread>
 
 using namespace ebbline;
+using namespace ebbline::bench;
 
 namespace {
-
-using Clock = std::chrono::steady_clock;
-
-double secondsSince(Clock::time_point begin) {
-    return std::chrono::duration<double>(Clock::now() - begin).count();
-}
-
-double timed(const auto& task) {
-    const auto begin = Clock::now();
-    task();
-    return secondsSince(begin);
-}
-
-double centile(std::vector<double> values, double share) {
-    std::ranges::sort(values);
-    const auto last = static_cast<double>(values.size() - 1);
-    return values[static_cast<std::size_t>(std::lround(share * last))];
-}
-
-double median(const std::vector<double>& values) {
-    return centile(values, 0.5);
-}
 
 void shell(const std::string& command) {
     if (std::system(command.c_str()) != 0) {
         std::cerr << "failed: " << command << '\n';
         std::exit(1);
     }
-}
-
-void row(const std::string& what,
-         const std::string& aim,
-         const std::string& measured,
-         const std::string& reference) {
-    std::cout << "| " << what << " | " << aim << " | " << measured << " | " << reference << " |"
-              << std::endl;
-}
-
-std::string milliseconds(double seconds) {
-    return text::fixed(seconds * 1e3, seconds < 0.01 ? 2 : 0) + " ms";
-}
-
-/// A scene with `parts` parts: a trunk of splices, at every tenth one a load on cables of its own.
-std::string sceneOf(int parts) {
-    std::ostringstream scene;
-    scene << "ebbline = 1\ntitle = \"a trunk\"\nsubject = \"fridge\"\n"
-             "[[part]]\nid = \"house\"\nkind = \"battery\"\n"
-             "[[part]]\nid = \"main-fuse\"\nkind = \"fuse\"\nrating_a = 15\n"
-             "[[part]]\nid = \"fridge\"\nkind = \"controller\"\n";
-    const double metres = 4.0 / parts;
-    int runs = 0;
-    const auto run = [&](const std::string& from, const std::string& to, double length_m) {
-        scene << "[[run]]\nid = \"run-" << runs++ << "\"\nfrom = \"" << from << "\"\nto = \"" << to
-              << "\"\narea_mm2 = 6\nlength_m = " << text::number(length_m)
-              << "\njoint_from = \"crimp\"\njoint_to = \"crimp\"\n";
-    };
-    run("house.plus", "main-fuse.line", 0.2);
-    std::string plus = "main-fuse.load";
-    std::string minus = "house.minus";
-    for (int i = 3; i < parts; ++i) {
-        const std::string id = "part-" + std::to_string(i);
-        if (i % 10 == 9) {
-            scene << "[[part]]\nid = \"" << id << "\"\nkind = \"load\"\nlaw = \"current\"\n"
-                  << "current_a = 0.01\n";
-            run(plus, id + ".plus", 0.5);
-            run(minus, id + ".minus", 0.5);
-            continue;
-        }
-        scene << "[[part]]\nid = \"" << id << "\"\nkind = \"splice\"\n";
-        std::string& side = i % 2 == 0 ? plus : minus;
-        run(side, id + ".line", 0.02 + metres);
-        side = id + ".load";
-    }
-    run(plus, "fridge.plus", 1);
-    run("fridge.minus", minus, 1);
-    return scene.str();
 }
 
 Installation sixtyParts() {
@@ -355,6 +289,7 @@ int main(int argc, char** argv) {
     benchHelp();
     benchGrowth();
     benchStart(scratch.path());
+    benchWindow(scratch.path());
     benchDraft();
     benchMemory(is_short ? 1000 : 10000);
     benchMany(scratch.path(), is_short ? 400 : 10000);
