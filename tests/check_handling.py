@@ -154,6 +154,13 @@ def ask_why(window):
     window.key("Escape")
 
 
+def times_of_frames(window, first):
+    """What each frame took from then on, ms: layout, painting and display together."""
+    with open(window.record, encoding="utf-8") as file:
+        heads = [line.split() for line in file if line.startswith("frame ")]
+    return [sum(map(float, head[4:])) for head in heads[first:]]
+
+
 def drag_for_long(window, scene):
     """Ten seconds of a moved handle, sixty moves a second; what comes of it is measured, not judged by time."""
     frame = window.await_frame(is_final, "stands")
@@ -174,7 +181,8 @@ def drag_for_long(window, scene):
     frame = window.await_frame(is_final, "the final run after it")
     starts = [tuple(line[4] for line in one[3] if " V" in line[4]) for one in during]
     changes = sum(one != other for one, other in zip(starts, starts[1:]))
-    print(f"drag: {len(during)} pictures in {took:.1f} s, {changes / took:.1f} new starts a second, "
+    longest_ms = max(times_of_frames(window, first))
+    print(f"drag: longest frame {longest_ms:.0f} ms, {len(during)} pictures in {took:.1f} s, {changes / took:.1f} new starts a second, "
           f"final {time.time() - released:.2f} s after the release")
     assert changes > 3, "starts are shown while the hand moves"
     length = [line[4] for line in frame[3] if line[4].endswith(" m") and abs(line[1] - y) < 40 and abs(line[0] - x) < 80]
