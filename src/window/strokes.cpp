@@ -13,6 +13,8 @@
 namespace ebbline::window {
 namespace {
 
+constexpr double unseen = 0.1; // pixels
+
 sf::Vertex vertexAt(Point point, sf::Color colour) {
     return {{static_cast<float>(point.x), static_cast<float>(point.y)}, colour};
 }
@@ -137,6 +139,9 @@ void join(
     const Point in = unitVector(before, at);
     const Point out = unitVector(at, after);
     const double turn = in.x * out.y - in.y * out.x;
+    const bool goes_on = in.x * out.x + in.y * out.y > 0;
+    if (goes_on && inner * std::abs(turn) < unseen)
+        return;
     const double side = turn > 0 ? -1 : 1; // the outer one
     const double from = std::atan2(side * in.x, -side * in.y);
     double to = std::atan2(side * out.x, -side * out.y);
@@ -165,6 +170,33 @@ void join(
     }
 }
 
+/// The line without points that lie on it but for a hair: a waveform has several in a pixel.
+std::vector<Point> withoutHairs(std::span<const Point> points) {
+    constexpr std::size_t most = 16; // left out in a row
+    std::vector<Point> kept{points.front()};
+    std::size_t last = 0;
+    const auto lies_on = [&](std::size_t i, std::size_t end) {
+        const Point way = unitVector(points[last], points[end]);
+        const double x = points[i].x - points[last].x;
+        const double y = points[i].y - points[last].y;
+        const double on = x * way.x + y * way.y;
+        const double whole =
+            (points[end].x - points[last].x) * way.x + (points[end].y - points[last].y) * way.y;
+        return std::abs(x * way.y - y * way.x) < unseen && on >= 0 && on <= whole;
+    };
+    for (std::size_t i = 1; i + 1 < points.size(); ++i) {
+        bool is_hair = i - last < most;
+        for (std::size_t k = last + 1; is_hair && k <= i; ++k)
+            is_hair = lies_on(k, i + 1);
+        if (is_hair)
+            continue;
+        kept.push_back(points[i]);
+        last = i;
+    }
+    kept.push_back(points.back());
+    return kept;
+}
+
 } // namespace
 
 void fill(Triangles& triangles, std::span<const Point> polygon, sf::Color colour) {
@@ -176,13 +208,14 @@ void fill(Triangles& triangles, std::span<const Point> polygon, sf::Color colour
 }
 
 void stroke(Triangles& triangles,
-            std::span<const Point> points,
+            std::span<const Point> line,
             bool closed,
             double width,
             sf::Color colour) {
-    const std::size_t count = points.size();
-    if (count < 2)
+    if (line.size() < 2)
         return;
+    const std::vector<Point> points = withoutHairs(line);
+    const std::size_t count = points.size();
     const std::size_t pieces = closed ? count : count - 1;
     for (std::size_t i = 0; i < pieces; ++i)
         piece(triangles, points[i], points[(i + 1) % count], width, colour);
