@@ -79,7 +79,9 @@ Examination examine(const Installation& installation) {
 
 Examination examineBriefly(const Installation& installation) {
     Examination found;
-    found.start = run(installation, {}).start;
+    Run whole = run(installation, {});
+    found.network = std::move(whole.netlist.network);
+    found.start = std::move(whole.start);
     if (found.start.outcome == Outcome::Trips)
         found.held_off = run(installation, {.held_off = true, .attempts = 1}).start;
     found.verdict =

@@ -121,7 +121,7 @@ public:
     [[nodiscard]] Magnifier& magnifier() { return m_magnifier; }
     [[nodiscard]] const Magnifier& magnifier() const { return m_magnifier; }
     /// Away with one thing: what lies over, else the enlargement, the stretch that is played round,
-    /// the meter, what lies under, the welcome.
+    /// the meter, what lies under, the start before, the welcome.
     void dismiss();
 
     void setRoom(bool is_room) { m_is_room = is_room; }

@@ -38,8 +38,11 @@ readingOf(const Network& network, const Frame& frame, const Leads& leads);
 /// What the meter shows over the whole run; nothing where it has no reading.
 [[nodiscard]] std::optional<MeterTrace> traceOf(const Examination& examination, const Leads& leads);
 
-/// From the first call on, before which nothing was asked of the wiring.
-[[nodiscard]] LeadExtremes extremesOf(const Start& start, const MeterTrace& trace);
+/// Within the try that a moment belongs to; over everything where there was none.
+[[nodiscard]] LeadExtremes extremesOf(const Start& start, const MeterTrace& trace, double at_s);
+
+/// What the two leads hang on: "meter: Fridge plus against Fridge minus".
+[[nodiscard]] std::string nameOf(const Installation& installation, const Leads& leads);
 
 } // namespace desk
 } // namespace ebbline

@@ -98,7 +98,11 @@ std::string number(double value) {
 }
 
 std::string fixed(std::optional<double> value, int decimals) {
-    return value ? withMark(fmt::format("{:.{}f}", *value, decimals)) : "-";
+    if (!value)
+        return "-";
+    const std::string digits = fmt::format("{:.{}f}", *value, decimals);
+    const bool is_nothing = digits.find_first_of("123456789") == std::string::npos;
+    return withMark(is_nothing && digits.starts_with('-') ? digits.substr(1) : digits);
 }
 
 std::string figure(double value) {

@@ -44,11 +44,15 @@ constexpr std::array key_help{
     KeyHelp{phrase("Backspace"), phrase("everything as drawn again")},
     KeyHelp{"C", phrase("class: hide all that tells, or show it again")},
     KeyHelp{phrase("Enter"), phrase("class: reveal one stage more")},
-    KeyHelp{"0 … 9", phrase("class: how many hands were up")},
+    KeyHelp{"0 … 9", phrase("class: how many hands were up, digit by digit")},
     KeyHelp{"H", phrase("paper for a class: a sheet with empty boxes, and its answers")},
     KeyHelp{phrase("Page up, down"), phrase("lesson: the step before, the next step")},
-    KeyHelp{"M", phrase("meter: two leads on any two terminals; Tab moves one, X takes the other")},
-    KeyHelp{"Z V", phrase("part of the pictures larger, smaller (wheel; drag to move it)")},
+    KeyHelp{"M",
+            phrase("meter: two leads on any two terminals; Tab moves one (Shift: back), X takes "
+                   "the other")},
+    KeyHelp{
+        "Z V",
+        phrase("part of the pictures larger, smaller (wheel; drag to move it; Esc: all of it)")},
     KeyHelp{"L", phrase("list of scenes and lessons; B lays one under, as an outline")},
     KeyHelp{"O", phrase("for a room: one picture, large")},
     KeyHelp{"N", phrase("light or dark paper")},

@@ -281,6 +281,8 @@ void Desk::dismiss() {
         m_leads = std::nullopt;
     else if (m_under)
         m_under = nullptr;
+    else if (m_before)
+        m_before = nullptr;
     else
         m_welcome = Welcome::Over;
 }

@@ -13,8 +13,10 @@ namespace {
 using drawing::Canvas;
 using drawing::Pen;
 
+/// With its folder, since files of one name lie in several.
 std::string nameOf(const Choice& choice) {
-    return text::escapeControls(choice.path.filename().string());
+    const auto folder = std::filesystem::absolute(choice.path).parent_path().filename();
+    return text::escapeControls((folder / choice.path.filename()).string());
 }
 
 class FileList {

@@ -9,6 +9,7 @@
 #include "ebbline/words.h"
 
 #include <algorithm>
+#include <iterator>
 #include <system_error>
 #include <utility>
 
@@ -30,8 +31,12 @@ void Desk::openFile(const std::filesystem::path& path) {
 void Desk::listFiles() {
     if (m_revealed != Reveal::Everything)
         return;
-    const auto folder = m_file.empty() ? std::filesystem::path("scenes") : m_file.parent_path();
-    m_choices = desk::findChoices(folder.empty() ? "." : folder);
+    const std::filesystem::path shipped = EBBLINE_SCENES;
+    const auto folder = m_file.empty() ? shipped : std::filesystem::absolute(m_file).parent_path();
+    m_choices = desk::findChoices(folder);
+    std::error_code error;
+    if (!std::filesystem::equivalent(folder, shipped, error))
+        std::ranges::move(desk::findChoices(shipped), std::back_inserter(m_choices));
     const auto lately = desk::recentFiles();
     for (auto path = lately.rbegin(); path != lately.rend(); ++path)
         if (auto choice = desk::choiceOf(*path)) {

@@ -9,6 +9,7 @@
 #include "ebbline/words.h"
 
 #include <algorithm>
+#include <array>
 #include <iterator>
 
 namespace ebbline::desk {
@@ -33,6 +34,16 @@ std::string playsWords(Pace pace) {
         return words("goes from event to event");
     }
     return "";
+}
+
+std::string paceName(Pace pace) {
+    constexpr std::array names{phrase("stretched"),
+                               phrase("slow"),
+                               phrase("as in life"),
+                               phrase("fast"),
+                               phrase("event by event")};
+    static_assert(names.size() == all_paces);
+    return words(names[static_cast<std::size_t>(pace)]);
 }
 
 class Foot {
@@ -69,6 +80,15 @@ private:
         return words("stands still");
     }
 
+    /// Which keys matter now.
+    [[nodiscard]] std::string hint() const {
+        if (m_desk.revealed() != Reveal::Everything)
+            return words("Enter: reveal · 0 … 9: hands · C: end");
+        if (m_desk.magnifier().isOn())
+            return words("Esc: all of it again · ?: help");
+        return words("P: {} · ?: help", paceName(m_desk.player().pace()));
+    }
+
     /// Returns where the handles begin.
     double drawTransport() {
         const double width = std::max(15 * m_unit, 0.2 * m_area.width);
@@ -89,10 +109,7 @@ private:
         const auto state = drawing::wrapped(stateWords(), drawing::quiet(0.9 * m_unit), room);
         m_canvas.write(
             state, {left, y + 1.7 * m_unit, room, drawing::sizeOf(state).height}, Align::Left);
-        write(words("arrows: step · P: pace · ?: help"),
-              drawing::quiet(0.9 * m_unit),
-              {m_area.x, y + 4.8 * m_unit},
-              width - m_unit);
+        write(hint(), drawing::quiet(0.9 * m_unit), {m_area.x, y + 4.8 * m_unit}, width - m_unit);
         return m_area.x + width;
     }
 

@@ -34,8 +34,10 @@ public:
         m_rungs.try_emplace(order, Rung{std::move(text), std::move(changes)});
     }
 
-    /// The position that is as drawn; one that was added at the same place gives way.
+    /// The position that is as drawn; one that was added at the same place, or looks the same,
+    /// gives way.
     [[nodiscard]] Handle take(double order, std::string text) {
+        std::erase_if(m_rungs, [&](const auto& other) { return other.second.text == text; });
         m_rungs[order] = {std::move(text), {}};
         for (auto& [at, rung] : m_rungs) {
             if (at == order)

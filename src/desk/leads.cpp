@@ -24,13 +24,14 @@ std::optional<double> readingOf(const Network& network, const Frame& frame, cons
     return at(frame.potentials, *plus) - at(frame.potentials, *minus);
 }
 
+std::string nameOf(const Installation& installation, const Leads& leads) {
+    return words("meter: {} against {}",
+                 drawing::nameOfTerminal(installation, leads.plus),
+                 drawing::nameOfTerminal(installation, leads.minus));
+}
+
 std::optional<MeterTrace> traceOf(const Examination& examination, const Leads& leads) {
-    const Installation& installation = examination.network.installation;
-    MeterTrace trace{.name = words("meter: {} against {}",
-                                   drawing::nameOfTerminal(installation, leads.plus),
-                                   drawing::nameOfTerminal(installation, leads.minus)),
-                     .at_s = {},
-                     .volts = {}};
+    MeterTrace trace{.name = nameOf(examination.network.installation, leads)};
     for (const Frame& frame : examination.start.frames) {
         const auto reading = readingOf(examination.network, frame, leads);
         if (!reading)
@@ -41,16 +42,24 @@ std::optional<MeterTrace> traceOf(const Examination& examination, const Leads& l
     return trace;
 }
 
-LeadExtremes extremesOf(const Start& start, const MeterTrace& trace) {
-    const double from_s =
-        start.attempts.empty() ? trace.at_s.front() : start.attempts.front().begin_s;
-    LeadExtremes extremes{trace.volts.back(), trace.volts.back()};
-    for (std::size_t i = 0; i < trace.volts.size(); ++i)
-        if (trace.at_s[i] >= from_s) {
-            extremes.lowest_v = std::min(extremes.lowest_v, trace.volts[i]);
-            extremes.highest_v = std::max(extremes.highest_v, trace.volts[i]);
+LeadExtremes extremesOf(const Start& start, const MeterTrace& trace, double at_s) {
+    double from_s = trace.at_s.front();
+    double to_s = trace.at_s.back();
+    for (const Attempt& attempt : start.attempts)
+        if (&attempt == &start.attempts.front() || attempt.begin_s <= at_s) {
+            from_s = attempt.begin_s;
+            to_s = attempt.end_s;
         }
-    return extremes;
+    std::optional<LeadExtremes> found;
+    for (std::size_t i = 0; i < trace.volts.size(); ++i) {
+        if (trace.at_s[i] < from_s || trace.at_s[i] > to_s)
+            continue;
+        const double volts = trace.volts[i];
+        found = found ? LeadExtremes{std::min(found->lowest_v, volts),
+                                     std::max(found->highest_v, volts)}
+                      : LeadExtremes{volts, volts};
+    }
+    return found.value_or(LeadExtremes{trace.volts.back(), trace.volts.back()});
 }
 
 } // namespace ebbline::desk

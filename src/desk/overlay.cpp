@@ -70,20 +70,27 @@ drawing::Style fitting(const std::string& text, double size, double room) {
     return drawing::strong(size * std::min(1.0, room / widthOf(text, wanted)));
 }
 
+std::string signedVolts(double volts) {
+    std::string digits = text::fixed(volts, 2);
+    text::replaceAll(digits, "-", "−");
+    return digits;
+}
+
 std::string readingWords(const Desk& desk, const Moment& moment) {
     const Leads& leads = *desk.leads();
     const Network& network = moment.examination().network;
     const auto trace = traceOf(moment.examination(), leads);
     if (!trace)
-        return words("meter: nothing to read, one lead hangs on nothing that leads to the other");
+        return words("{}: nothing to read, no wiring joins the two",
+                     nameOf(network.installation, leads));
     const auto now_v =
         readingOf(network, start::frameAt(moment.examination().start, moment.at_s), leads);
-    const LeadExtremes extremes = extremesOf(moment.examination().start, *trace);
-    return words("{}: {} V now, lowest {} V, highest {} V since the call",
+    const LeadExtremes extremes = extremesOf(moment.examination().start, *trace, moment.at_s);
+    return words("{}: {} V now, lowest {} V, highest {} V in this try",
                  trace->name,
-                 text::fixed(now_v.value_or(0), 2),
-                 text::fixed(extremes.lowest_v, 2),
-                 text::fixed(extremes.highest_v, 2));
+                 signedVolts(now_v.value_or(0)),
+                 signedVolts(extremes.lowest_v),
+                 signedVolts(extremes.highest_v));
 }
 
 } // namespace

@@ -2,6 +2,7 @@
 // The gap chart: where it is lost, and where nothing is left.
 #include "font.h"
 #include "gap.h"
+#include "outline_key.h"
 #include "pictures.h"
 #include "placer.h"
 #include "sentences.h"
@@ -14,6 +15,13 @@
 
 namespace ebbline::drawing {
 namespace {
+
+/// A pair of lines that is not that of the moment.
+struct ThinLines {
+    Point end;             ///< of its plus side
+    std::size_t which = 0; ///< of the moment's outlines
+    std::string name;
+};
 
 class GapChart {
 public:
@@ -108,7 +116,7 @@ private:
         m_canvas.line(lines.plus, thin);
         m_canvas.line(lines.minus, thin);
         m_canvas.begin("gap-chart");
-        m_thin.emplace_back(lines.plus.back(), std::move(name));
+        m_thin.push_back({lines.plus.back(), which, std::move(name)});
     }
 
     /// Two scales, each a reading against battery minus.
@@ -152,6 +160,11 @@ private:
         const double used = textWidth(plus, style.size, false);
         if (m_area.x + used + m_unit < m_area.right() - width)
             m_canvas.write({minus, style}, {m_area.right() - width, y});
+        const double left = m_area.x + used + 2 * m_unit;
+        drawOutlineKey(m_canvas,
+                       m_unnamed,
+                       {left, y - m_unit, m_area.right() - width - m_unit - left, m_unit},
+                       m_unit);
     }
 
     void labelEnd(const GapLines& lines) {
@@ -172,14 +185,16 @@ private:
         const std::vector<TextLine> brief{{full[0].text, Style{m_unit, true, ink}},
                                           {full[1].text, {0.9 * m_unit, false, ink}}};
         placeFirst(m_canvas, wish, std::vector<std::vector<TextLine>>{full, brief});
-        for (const auto& [end, name] : m_thin)
-            place(m_canvas,
-                  {.lines = wrapped(name, quiet(0.9 * m_unit), rightMargin().width - m_unit),
-                   .about = {end.x + 0.2 * m_unit, end.y, 0, 0},
-                   .within = rightMargin(),
-                   .gap = 0.2 * m_unit,
-                   .reach = 8 * m_unit,
-                   .sides = {{1, 0}}});
+        for (const ThinLines& thin : m_thin)
+            if (!place(
+                    m_canvas,
+                    {.lines = wrapped(thin.name, quiet(0.9 * m_unit), rightMargin().width - m_unit),
+                     .about = {thin.end.x + 0.2 * m_unit, thin.end.y, 0, 0},
+                     .within = rightMargin(),
+                     .gap = 0.2 * m_unit,
+                     .reach = 8 * m_unit,
+                     .sides = {{1, 0}}}))
+                m_unnamed.push_back({thin.which, thin.name});
     }
 
     [[nodiscard]] Box rightMargin() const {
@@ -251,8 +266,8 @@ private:
     Box m_area;
     Box m_plot;
     double m_plot_top = 0;
-    /// End and name of each pair of lines that is not that of the moment.
-    std::vector<std::pair<Point, std::string>> m_thin;
+    std::vector<ThinLines> m_thin;
+    std::vector<OutlineName> m_unnamed; ///< of these: at whose end there was no room
 };
 
 } // namespace

@@ -12,7 +12,7 @@ namespace ebbline::drawing {
 struct MeterStripPlace {
     const Scale& time; ///< scene time to pixels
     Box box;
-    double left = 0; ///< of the numbers of its scale
+    double left = 0;   ///< of the numbers of its scale
     double from_s = 0; ///< what is earlier does not count for its scale
     double at_s = 0;   ///< the moment of the other pictures
     double unit = 13;

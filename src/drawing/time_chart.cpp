@@ -4,6 +4,7 @@
 #include "font.h"
 #include "geometry.h"
 #include "meter_strip.h"
+#include "outline_key.h"
 #include "pictures.h"
 #include "placer.h"
 #include "scale.h"
@@ -62,8 +63,7 @@ public:
         labelThresholds();
         labelCursor();
         labelFlags();
-        for (const OtherCurve& other : m_others)
-            label(other);
+        nameOthers();
         labelHeldOff();
     }
 
@@ -211,6 +211,21 @@ private:
             drawCurve(other.line, m_volts_box, outlinePen(Ink::Soft, 0.1 * m_unit, i, m_unit));
         }
         m_canvas.begin("time-chart");
+    }
+
+    /// Beside the title, else each on its own way.
+    void nameOthers() {
+        if (m_others.empty())
+            return;
+        std::vector<OutlineName> names;
+        for (std::size_t i = 0; i < m_others.size(); ++i)
+            names.push_back({i, m_others[i].name});
+        const double left =
+            m_area.x + textWidth(words("At the fridge"), 1.25 * m_unit, true) + 1.5 * m_unit;
+        const Box row{left, m_area.y, m_area.right() - 5 * m_unit - left, 1.25 * m_unit};
+        if (!drawOutlineKey(m_canvas, names, row, m_unit))
+            for (const OtherCurve& other : m_others)
+                label(other);
     }
 
     /// Where there is room on its way.

@@ -51,7 +51,11 @@ class Window {
 public:
     Window(Desk& desk, const std::string& record)
         : m_desk(desk), m_target(sf::VideoMode(m_screen.width, m_screen.height), "Ebbline"),
-          m_input(desk, m_screen), m_record(record) {}
+          m_input(desk, m_screen), m_record(record) {
+        const sf::VideoMode whole = sf::VideoMode::getDesktopMode();
+        m_target.setPosition(
+            {middle(whole.width, m_screen.width), middle(whole.height, m_screen.height)});
+    }
 
     void run() {
         sf::Clock clock;
@@ -71,6 +75,19 @@ public:
     }
 
 private:
+    /// No larger than the screen it opens on.
+    [[nodiscard]] static Screen fittingScreen() {
+        const sf::VideoMode whole = sf::VideoMode::getDesktopMode();
+        Screen screen;
+        screen.width = std::min(screen.width, whole.width);
+        screen.height = std::min(screen.height, whole.height);
+        return screen;
+    }
+
+    [[nodiscard]] static int middle(unsigned whole, unsigned part) {
+        return static_cast<int>(whole - std::min(part, whole)) / 2;
+    }
+
     bool takeEvents() {
         bool is_stale = false;
         for (sf::Event event{}; m_target.pollEvent(event);) {
@@ -99,7 +116,7 @@ private:
     }
 
     Desk& m_desk;
-    Screen m_screen;
+    Screen m_screen = fittingScreen();
     sf::RenderWindow m_target;
     Painter m_painter;
     Input m_input;
