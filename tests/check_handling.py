@@ -129,10 +129,10 @@ def play_round(window):
 def lay_under(window):
     window.key("l")
     frame = window.await_frame(says("lay it under"), "the list")
-    chosen = [line[4] for line in frame[3]].index("quay-03.toml")
+    chosen = [line[4] for line in frame[3]].index("scenes/quay-03.toml")
     title = frame[3][chosen - 1][4]
     names = [line[4] for line in frame[3] if line[4].endswith(".toml")]
-    for _ in range(names.index("quay-03.toml")):
+    for _ in range(names.index("scenes/quay-03.toml")):
         window.key("Down")
     window.key("b")
     frame = window.await_frame(says(title[:10]), "another scene lies under", 120)

@@ -93,7 +93,7 @@ TEST_CASE("a meter reads the same whether the circuit is merged or not", "[leads
             if (!one)
                 continue;
             ++read;
-            CHECK_THAT(*other, WithinAbs(*one, 1e-6));
+            CHECK_THAT(*other, WithinAbs(*one, 1e-3)); // what a final run promises
         }
         CHECK(read > 3);
     }

@@ -41,7 +41,6 @@ void Desk::listFiles() {
     for (auto path = lately.rbegin(); path != lately.rend(); ++path)
         if (auto choice = desk::choiceOf(*path)) {
             std::erase_if(m_choices, [&](const Choice& other) {
-                std::error_code error;
                 return std::filesystem::equivalent(other.path, *path, error);
             });
             m_choices.insert(m_choices.begin(), std::move(*choice));

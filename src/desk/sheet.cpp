@@ -53,7 +53,8 @@ std::vector<Outline> outlinesOf(const Desk& desk) {
 Drawing drawPictures(const Desk& desk, const View& view, double unit) {
     Moment moment{desk.now()->inquiry, desk.player().at(), outlinesOf(desk)};
     if (desk.leads())
-        moment.meter = traceOf(moment.examination(), *desk.leads());
+        moment.meter = traceOf(moment.examination(), *desk.leads())
+                           .value_or(MeterTrace{nameOf(desk.installation(), *desk.leads())});
     if (desk.revealed() != Reveal::Everything)
         return drawClass(desk, moment, view, unit);
     const LessonLook look =

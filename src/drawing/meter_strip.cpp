@@ -3,6 +3,7 @@
 #include "meter_strip.h"
 
 #include "curve.h"
+#include "font.h"
 #include "geometry.h"
 #include "placer.h"
 #include "sentences.h"
@@ -39,6 +40,11 @@ Scale scaleOf(const MeterTrace& trace, const MeterStripPlace& place) {
     return {low_v - air_v, high_v + air_v, place.box.bottom(), place.box.y};
 }
 
+/// Smaller where there is too little room.
+Style fitting(const std::string& text, double size, double room) {
+    return quiet(size * std::min(1.0, room / textWidth(text, size, false)));
+}
+
 void drawScale(Canvas& canvas, const Scale& up, const MeterStripPlace& place) {
     const double unit = place.unit;
     const double right = place.box.x - 0.5 * unit;
@@ -47,10 +53,13 @@ void drawScale(Canvas& canvas, const Scale& up, const MeterStripPlace& place) {
     for (const double value : up.ticks(1.6 * unit)) {
         const double y = up.at(value);
         canvas.line({{right, y}, {right + 0.4 * unit, y}}, {Ink::Soft, 1, {}});
-        const std::string suffix = value + step > up.high ? " V" : "";
-        canvas.write({figure(value, decimals) + suffix, quiet(0.9 * unit)},
+        const std::string number = figure(value, decimals);
+        const std::string whole = value + step > up.high ? number + " V" : number;
+        const double room = right - 0.2 * unit - place.left;
+        const bool fits = textWidth(whole, 0.9 * unit, false) <= room;
+        canvas.write({fits ? whole : number, fitting(number, 0.9 * unit, room)},
                      place.left,
-                     right - 0.2 * unit - place.left,
+                     room,
                      y + 0.33 * unit,
                      Align::Right);
     }
@@ -60,7 +69,7 @@ void drawScale(Canvas& canvas, const Scale& up, const MeterStripPlace& place) {
 
 void drawMeterStrip(Canvas& canvas, const MeterTrace& trace, const MeterStripPlace& place) {
     if (trace.volts.empty() || place.box.height < place.unit)
-        return;
+        return; // nothing to read
     const double unit = place.unit;
     const Scale up = scaleOf(trace, place);
     canvas.begin("meter", "", trace.name);

@@ -23,7 +23,7 @@ bool drawOutlineKey(Canvas& canvas,
         return false;
     double x = box.x;
     for (const auto& [which, name] : outlines) {
-        canvas.begin("beside", "", name);
+        canvas.begin("beside");
         const double y = box.bottom() - 0.33 * unit;
         canvas.line({{x, y}, {x + sample, y}}, outlinePen(Ink::Soft, 0.1 * unit, which, unit));
         x += sample + gap;

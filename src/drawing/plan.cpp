@@ -87,8 +87,17 @@ private:
             drawSymbol(m_canvas, shown, m_plan.small, captionOf(symbol));
             m_canvas.protect(symbol.box);
             for (const Port& port : symbol.ports)
-                m_canvas.terminal({{symbol.part->id, port.terminal}, port.at});
+                offerTerminal({symbol.part->id, port.terminal}, port);
         }
+    }
+
+    /// Just outside its part, where a lead covers nothing that is written within.
+    void offerTerminal(Terminal terminal, const Port& port) {
+        const double out = 0.55 * m_plan.unit;
+        const Point at{port.at.x + out * port.out.x, port.at.y + out * port.out.y};
+        m_canvas.terminal({std::move(terminal), at});
+        if (m_plan.site.moment.meter)
+            m_canvas.reserve(Box{at.x, at.y, 0, 0}.grown(0.8 * m_plan.unit));
     }
 
     /// The fridge says what it is doing and what arrives there.
