@@ -203,6 +203,8 @@ private:
     }
 
     void drawOthers() {
+        if (m_others.empty())
+            return;
         for (std::size_t i = 0; i < m_others.size(); ++i) {
             OtherCurve& other = m_others[i];
             m_canvas.begin("beside", "", other.name);

@@ -31,7 +31,7 @@ void readRun(Reading& reading, const toml::table& block) {
 
 // Changes come last: their paths name parts and runs.
 constexpr std::array<BlockKind, 10> blocks{{{"part", readPart, 1000},
-                                            {"run", readRun, 1000},
+                                            {"run", readRun, 2000},
                                             {"way", readWay, 1000},
                                             {"keep-out", readKeepOut, 1000},
                                             {"condition", readCondition, 100},

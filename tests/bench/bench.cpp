@@ -22,6 +22,7 @@
 #include <fstream>
 #include <iostream>
 #include <iterator>
+#include <set>
 #include <sstream>
 #include <thread>
 
@@ -255,23 +256,51 @@ void benchMemory(std::size_t many) {
             " MB");
 }
 
+/// So many trunks beside each other, all but the first without battery and fridge.
+Installation repeated(const Installation& one, int times) {
+    Installation all = one;
+    const std::set<std::string> single{"house", "main-fuse", "fridge"};
+    for (int k = 1; k < times; ++k) {
+        const std::string mark = "-" + std::to_string(k);
+        for (Part part : one.parts)
+            if (!single.contains(part.id)) {
+                part.id += mark;
+                all.parts.push_back(std::move(part));
+            }
+        for (Run run : one.runs) {
+            Core& core = run.cores.front();
+            if (single.contains(core.from.part) || single.contains(core.to.part))
+                continue;
+            run.id += mark;
+            core.from.part += mark;
+            core.to.part += mark;
+            all.runs.push_back(std::move(run));
+        }
+    }
+    return all;
+}
+
+/// The format takes a thousand parts; what is more is put together in memory.
 void benchGrowth() {
+    constexpr int most_read = 1000;
     const Models& models = file::embeddedModels();
     std::string before;
     for (const int parts : {10, 100, 1000, 10000}) {
-        const std::string text = sceneOf(parts);
+        const std::string text = sceneOf(std::min(parts, most_read));
         Installation installation;
         Network network;
         const double read_s = timed(
             [&] { installation = file::readText(text, "trunk", models.catalogues).installation; });
+        if (parts > most_read)
+            installation = repeated(installation, parts / most_read);
         const double network_s =
             timed([&] { network = network::build(installation, models.catalogues); });
         const double reduce_s = timed([&] { network = network::reduce(std::move(network)); });
         const double netlist_s =
             timed([&] { static_cast<void>(netlist::build(network, models, {})); });
-        const std::string measured = milliseconds(read_s) + " / " + milliseconds(network_s) +
-                                     " / " + milliseconds(reduce_s) + " / " +
-                                     milliseconds(netlist_s);
+        const std::string measured = (parts > most_read ? "-" : milliseconds(read_s)) + " / " +
+                                     milliseconds(network_s) + " / " + milliseconds(reduce_s) +
+                                     " / " + milliseconds(netlist_s);
         row("read / network / reduce / netlist of " + std::to_string(parts) + " parts",
             parts == 1000 ? "1 s in all" : "n log n",
             measured,
