@@ -99,6 +99,21 @@ TEST_CASE("a meter reads the same whether the circuit is merged or not", "[leads
     }
 }
 
+TEST_CASE("every stud of a bus bar has a reading, the same for all", "[leads]") {
+    const Examination found = runs::examineBriefly(sceneOf("quay-06.toml"));
+    int bars = 0;
+    for (const Part& part : found.network.installation.parts)
+        if (const auto* bar = std::get_if<BusBar>(&part.body)) {
+            ++bars;
+            Leads leads = desk::leadsAtFridge(found.network.installation);
+            leads.plus = {part.id, "1"};
+            const double first_v = reading(found, found.start.frames.back(), leads);
+            leads.plus.terminal = std::to_string(bar->studs);
+            CHECK(reading(found, found.start.frames.back(), leads) == first_v);
+        }
+    CHECK(bars > 0);
+}
+
 TEST_CASE("a lead on nothing reads nothing", "[leads]") {
     const Examination found = runs::examineBriefly(sceneOf("quay-02.toml"));
     Leads leads = desk::leadsAtFridge(found.network.installation);

@@ -23,7 +23,10 @@ int Network::subject() const {
 }
 
 std::optional<int> Network::findNode(const Terminal& terminal) const {
-    const auto place = std::ranges::find(nodes, terminal.text());
+    const Part* part = installation.findPart(terminal.part);
+    const bool is_stud = part != nullptr && std::holds_alternative<BusBar>(part->body);
+    const Terminal first = is_stud ? Terminal{terminal.part, "1"} : terminal;
+    const auto place = std::ranges::find(nodes, first.text());
     return place == nodes.end() ? std::nullopt
                                 : std::optional(static_cast<int>(place - nodes.begin()));
 }
@@ -43,6 +46,9 @@ public:
     Network build() {
         m_network.installation = m_installation;
         addReference();
+        for (const Part& part : m_installation.parts)
+            if (std::holds_alternative<BusBar>(part.body))
+                m_bars.insert(part.id);
         for (const Run& run : m_installation.runs)
             for (const Core& core : run.cores)
                 m_used.insert({core.from, core.to});
@@ -78,10 +84,7 @@ private:
 
     /// All studs of a bus bar are one node.
     int terminalNode(const Terminal& terminal) {
-        const Part* part = m_installation.findPart(terminal.part);
-        if (part != nullptr && std::holds_alternative<BusBar>(part->body))
-            return node({part->id, "1"});
-        return node(terminal);
+        return node(m_bars.contains(terminal.part) ? Terminal{terminal.part, "1"} : terminal);
     }
 
     /// Where a run's end arrives: its own lug of a stack, or the terminal.
@@ -336,6 +339,7 @@ private:
     Network m_network;
     std::map<Terminal, int> m_nodes;
     std::map<Terminal, int> m_lugs; ///< run end -> node of its lug in a stack
+    std::set<std::string> m_bars;   ///< ids of bus bars
     std::set<Terminal> m_used;      ///< terminals that a run ends at
 };
 

@@ -20,11 +20,14 @@
 #include <cmath>
 #include <cstdlib>
 #include <fstream>
+#include <functional>
 #include <iostream>
 #include <iterator>
 #include <set>
 #include <sstream>
 #include <thread>
+#include <utility>
+#include <vector>
 
 using namespace ebbline;
 using namespace ebbline::bench;
@@ -157,26 +160,36 @@ double runAll(int workers, const Cases& cases, Accuracy accuracy) {
     return seconds;
 }
 
-/// The same runs by one stock ngspice after the other, seconds a case.
-double byStock(const std::filesystem::path& folder, const Cases& cases, std::size_t step) {
+/// The same runs by one stock ngspice after the other.
+struct StockCases {
+    double seconds = 0; ///< all of them
+    int measured = 0;
+    int given_up = 0; ///< came to no end in time, which counts as so much time
+};
+
+bool runStock(const std::filesystem::path& folder, const std::string& deck) {
+    return std::system(("timeout 20 ngspice -n -b -r " + (folder / "case.raw").string() + " " +
+                        deck + " > /dev/null 2>&1")
+                           .c_str()) == 0;
+}
+
+StockCases byStock(const std::filesystem::path& folder, const Cases& cases, std::size_t step) {
     const Installation scene =
         file::read(EBBLINE_SOURCE_DIR "/scenes/quay-02.toml", file::embeddedModels().catalogues)
             .installation;
     const Models& models = file::embeddedModels();
     const std::string deck = (folder / "case.cir").string();
-    double seconds = 0;
-    int measured = 0;
-    for (std::size_t i = 0; i < cases.size(); i += step, ++measured) {
+    StockCases stock;
+    for (std::size_t i = 0; i < cases.size(); i += step, ++stock.measured) {
         const Network network =
             network::build(installation::apply(scene, cases.at(i).changes), models.catalogues);
         const auto once = [&](bool held_off) {
             const Netlist netlist =
                 netlist::build(network, models, {.held_off = held_off, .attempts = 1});
             std::ofstream(deck, std::ios::binary) << netlist.job.circuit;
-            seconds += timed([&] {
-                shell("ngspice -n -b -r " + (folder / "case.raw").string() + " " + deck +
-                      " > /dev/null 2>&1");
-            });
+            bool is_done = false;
+            stock.seconds += timed([&] { is_done = runStock(folder, deck); });
+            stock.given_up += is_done ? 0 : 1;
             return netlist;
         };
         const Netlist netlist = once(false);
@@ -186,7 +199,7 @@ double byStock(const std::filesystem::path& folder, const Cases& cases, std::siz
         if (start.outcome == Outcome::Trips)
             static_cast<void>(once(true));
     }
-    return seconds / measured;
+    return stock;
 }
 
 void benchMany(const std::filesystem::path& folder, std::size_t many) {
@@ -195,8 +208,8 @@ void benchMany(const std::filesystem::path& folder, std::size_t many) {
     const double two_s = runAll(2, cases, Accuracy::Final);
     const double share = static_cast<double>(cases.size()) / static_cast<double>(fewer.size());
     const double one_s = share * runAll(1, fewer, Accuracy::Final);
-    const double stock_s = byStock(folder, cases, std::max<std::size_t>(1, cases.size() / 50)) *
-                           static_cast<double>(cases.size());
+    const StockCases stock = byStock(folder, cases, std::max<std::size_t>(1, cases.size() / 50));
+    const double stock_s = stock.seconds / stock.measured * static_cast<double>(cases.size());
     const double draft_s = runAll(2, cases, Accuracy::Draft);
     const auto rate = [&](double seconds) {
         return text::fixed(static_cast<double>(cases.size()) / seconds, 1) + " a second";
@@ -205,8 +218,8 @@ void benchMany(const std::filesystem::path& folder, std::size_t many) {
         "4 times the reference",
         rate(two_s) + ": " + text::fixed(stock_s / two_s, 2) + " times",
         "one `ngspice -b` after another, unreduced circuits (every " +
-            std::to_string(std::max<std::size_t>(1, cases.size() / 50)) +
-            "th case measured): " + rate(stock_s));
+            std::to_string(std::max<std::size_t>(1, cases.size() / 50)) + "th case measured; " +
+            std::to_string(stock.given_up) + " runs stopped after 20 s): " + rate(stock_s));
     row("two workers over one",
         "1.8 times",
         text::fixed(one_s / two_s, 2) + " times",
@@ -312,15 +325,20 @@ void benchGrowth() {
 } // namespace
 
 int main(int argc, char** argv) {
-    const bool is_short = argc > 1 && std::string(argv[1]) == "--short";
+    std::set<std::string> wanted(argv + 1, argv + argc);
+    const bool is_short = wanted.erase("--short") > 0;
     const Scratch scratch;
+    const std::vector<std::pair<std::string, std::function<void()>>> benches{
+        {"help", benchHelp},
+        {"growth", benchGrowth},
+        {"start", [&] { benchStart(scratch.path()); }},
+        {"window", [&] { benchWindow(scratch.path()); }},
+        {"draft", benchDraft},
+        {"memory", [&] { benchMemory(is_short ? 1000 : 10000); }},
+        {"many", [&] { benchMany(scratch.path(), is_short ? 200 : 10000); }}};
     std::cout << "| what | aim | measured | reference |\n|---|---|---|---|\n";
-    benchHelp();
-    benchGrowth();
-    benchStart(scratch.path());
-    benchWindow(scratch.path());
-    benchDraft();
-    benchMemory(is_short ? 1000 : 10000);
-    benchMany(scratch.path(), is_short ? 400 : 10000);
+    for (const auto& [name, bench] : benches)
+        if (wanted.empty() || wanted.contains(name))
+            bench();
     return 0;
 }
