@@ -191,11 +191,37 @@ def drag_for_long(window, scene):
     window.key("BackSpace")
 
 
+def walk_a_lesson(screen, folder):
+    window = Window(screen, os.path.join(SOURCE, "scenes", "lessons", "thin-against-thick.toml"), folder)
+    try:
+        window.await_frame(both(is_final, says("step 1 of 4", "Will it start?")), "the first step")
+        assert not lines_with(window.frames()[-1], "Does not start"), "it does not tell"
+        window.key("Return", "Return", "Return")
+        window.await_frame(says("Does not start: thin cable"), "revealed")
+        window.key("Return")
+        window.await_frame(says("No: 1.5 mm² takes about two volts"), "answered")
+        for step in (2, 3):
+            window.key("Next")
+            window.await_frame(both(is_final, says(f"step {step} of 4", "Starts")), f"step {step}")
+        window.key("Next")
+        frame = window.await_frame(both(is_final, says("step 4 of 4", "Was 2.5 mm² enough?")), "the last step")
+        assert not lines_with(frame, "only just"), "it does not tell either"
+        window.key("Return", "Return", "Return", "Return")
+        window.await_frame(says("It starts with little to spare"), "its answer")
+        window.key("Next")
+        time.sleep(1)
+        assert says("step 4 of 4")(window.frames()[-1]), "there is no further one"
+        window.shot("lesson")
+    finally:
+        window.close()
+
+
 def main():
     os.makedirs(SHOTS, exist_ok=True)
     scene = os.path.join(SOURCE, "scenes", "quay-02.toml")
     with Screen() as screen, tempfile.TemporaryDirectory() as folder:
         take_first_steps(screen)
+        walk_a_lesson(screen, folder)
         window = Window(screen, scene, folder)
         try:
             window.await_frame(both(is_final, says("Does not start")), "the first start")

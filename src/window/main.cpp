@@ -32,13 +32,11 @@ constexpr double longest_pause_s = 0.1; // a frame that took longer does not mak
 constexpr float frame_s = 1.F / 60;     // waited for here: SFML's wait would count as display
 constexpr float longest_still_s = 0.5;  // what another window has covered comes back without event
 
-/// SFML ends the process where there is none.
-bool hasDisplay() {
-    Display* display = XOpenDisplay(nullptr);
-    if (display == nullptr)
-        return false;
-    XCloseDisplay(display);
-    return true;
+/// SFML ends the process where there is none. Kept open beside SFML's own connection, because a
+/// server may start anew when its last client leaves.
+using DisplayConnection = std::unique_ptr<Display, int (*)(Display*)>;
+DisplayConnection connect() {
+    return {XOpenDisplay(nullptr), XCloseDisplay};
 }
 
 engine::PoolSettings poolSettings() {
@@ -147,7 +145,8 @@ ExitCode run(std::span<char*> arguments) {
     const std::string wanted = arguments[4];
     std::from_chars(wanted.data(), wanted.data() + wanted.size(), sizes);
     setReader({.language = arguments[3], .sizes = static_cast<Sizes>(sizes)});
-    if (!hasDisplay()) {
+    const DisplayConnection display = connect();
+    if (!display) {
         std::cerr << "ebbline: " << words("there is no display to open a window on") << '\n';
         return ExitCode::BadCommandLine;
     }
