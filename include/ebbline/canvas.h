@@ -113,6 +113,7 @@ private:
 [[nodiscard]] Style quiet(double unit);
 
 [[nodiscard]] std::vector<Point> rectangle(const Box& box);
+[[nodiscard]] std::vector<Point> circle(Point middle, double radius);
 
 /// The text, or as much of its beginning as fits with an ellipsis behind it.
 [[nodiscard]] std::string

@@ -7,9 +7,7 @@
 #include "ebbline/words.h"
 
 #include <algorithm>
-#include <cmath>
 #include <iterator>
-#include <numbers>
 
 namespace ebbline::desk {
 namespace {
@@ -25,24 +23,14 @@ void append(Drawing& drawing, Canvas& canvas) {
     std::ranges::move(canvas.take().groups, std::back_inserter(drawing.groups));
 }
 
-std::vector<Point> ring(Point middle, double radius) {
-    constexpr int corners = 20;
-    std::vector<Point> points;
-    for (int i = 0; i < corners; ++i) {
-        const double angle = 2 * std::numbers::pi * i / corners;
-        points.push_back(
-            {middle.x + radius * std::cos(angle), middle.y + radius * std::sin(angle)});
-    }
-    return points;
-}
-
 /// A plus or a minus on a disc; the one in hand has a thicker rim.
 void drawLead(Canvas& canvas, Point at, bool is_plus, bool is_in_hand, double unit) {
     const double radius = 0.62 * unit;
     const double arm = 0.34 * unit;
     const Pen sign{Ink::Line, 0.14 * unit, {}};
-    canvas.polygon(
-        ring(at, radius), Ink::Sheet, Pen{Ink::Line, (is_in_hand ? 0.26 : 0.13) * unit, {}});
+    canvas.polygon(drawing::circle(at, radius),
+                   Ink::Sheet,
+                   Pen{Ink::Line, (is_in_hand ? 0.26 : 0.13) * unit, {}});
     canvas.line({{at.x - arm, at.y}, {at.x + arm, at.y}}, sign);
     if (is_plus)
         canvas.line({{at.x, at.y - arm}, {at.x, at.y + arm}}, sign);
@@ -51,7 +39,7 @@ void drawLead(Canvas& canvas, Point at, bool is_plus, bool is_in_hand, double un
 void drawLeads(Canvas& canvas, const Drawing& drawing, const Leads& leads, double unit) {
     canvas.begin("leads");
     for (const TerminalPlace& place : drawing.terminals)
-        canvas.polygon(ring(place.at, 0.24 * unit), Ink::Sheet, Pen{Ink::Line, 1, {}});
+        canvas.polygon(drawing::circle(place.at, 0.24 * unit), Ink::Sheet, Pen{Ink::Line, 1, {}});
     for (const TerminalPlace& place : drawing.terminals) {
         if (place.terminal == leads.minus)
             drawLead(canvas, place.at, false, leads.holds_minus, unit);

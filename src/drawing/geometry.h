@@ -32,7 +32,6 @@ namespace ebbline::drawing {
 /// The same, and where the line turns straight back on itself it is cut short.
 [[nodiscard]] std::vector<Point> withoutReturns(std::span<const Point> line);
 
-[[nodiscard]] std::vector<Point> circle(Point middle, double radius);
 /// Slanting lines inside a polygon, `spacing` apart.
 [[nodiscard]] std::vector<std::pair<Point, Point>> hatchLines(std::span<const Point> polygon,
                                                               double spacing);

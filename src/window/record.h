@@ -22,8 +22,9 @@ public:
     explicit Record(const std::string& file);
 
     /// A line "frame <scene time> <draft|final|none> <now|old> <layout> <painting> <display>", the
-    /// last three in milliseconds, then a line for every text: left, top, width, height, the text itself; likewise, of no size, every terminal that a lead can be
-    /// put on. Nothing where all is as it was.
+    /// last three in milliseconds, then a line for every text: left, top, width, height, the text
+    /// itself; likewise, of no size, every terminal that a lead can be put on. Nothing where all is
+    /// as it was.
     void keep(const Desk& desk, const Drawing& drawing, const FrameCost& cost);
 
 private:
