@@ -9,7 +9,6 @@
 #include "ebbline/words.h"
 
 #include <algorithm>
-#include <iterator>
 #include <system_error>
 #include <utility>
 
@@ -35,8 +34,11 @@ void Desk::listFiles() {
     const auto folder = m_file.empty() ? shipped : std::filesystem::absolute(m_file).parent_path();
     m_choices = desk::findChoices(folder);
     std::error_code error;
-    if (!std::filesystem::equivalent(folder, shipped, error))
-        std::ranges::move(desk::findChoices(shipped), std::back_inserter(m_choices));
+    for (Choice& choice : desk::findChoices(shipped))
+        if (std::ranges::none_of(m_choices, [&](const Choice& other) {
+                return std::filesystem::equivalent(other.path, choice.path, error);
+            }))
+            m_choices.push_back(std::move(choice));
     const auto lately = desk::recentFiles();
     for (auto path = lately.rbegin(); path != lately.rend(); ++path)
         if (auto choice = desk::choiceOf(*path)) {
