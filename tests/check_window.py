@@ -30,6 +30,7 @@ class Window:
             [PROGRAM, "--language", language, "window", *([scene] if scene else []), "--record", self.record],
             env=self.environment, stderr=subprocess.DEVNULL)
         self.id = self.await_window(others)
+        self.await_frame(lambda _: True, "the first frame")  # until then it is still placing itself
         self.x("windowmove", self.id, "0", "0")
         self.focus()
 
