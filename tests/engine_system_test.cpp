@@ -110,6 +110,19 @@ TEST_CASE("a run that must abort is not taken for solved", "[engine]") {
     CHECK(std::holds_alternative<Solved>(pool->run({&good, 1}).front()));
 }
 
+TEST_CASE("a run of more points than usual is halted, and goes to its end where none is shorter",
+          "[engine]") {
+    const auto pool = runs::makePool(1);
+    Job job = circuitJob(1);
+    job.circuit.replace(job.circuit.find("method"), 0, "pivrel=0.1 ");
+    const auto expected = std::get<Solved>(pool->run({&job, 1}).front());
+    REQUIRE(expected.time_s.size() > 20);
+    job.usual_points = 20;
+    CHECK(std::get<Solved>(pool->run({&job, 1}).front()) == expected);
+    job.usual_points = expected.time_s.size() + 1;
+    CHECK(std::get<Solved>(pool->run({&job, 1}).front()) == expected);
+}
+
 TEST_CASE("a start-up file beside the scene or in the home folder runs nothing", "[engine]") {
     const Scratch scratch;
     const auto mark = scratch.path() / "ran";

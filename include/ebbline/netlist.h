@@ -25,6 +25,9 @@ struct Job {
     std::vector<int> potentials; ///< indices into `vectors` of those that are node voltages
     double stop_s = 0;           ///< circuit time at which the run must end
     double highest_v = 0; ///< largest open-circuit voltage; solved potentials stay within twice it
+    /// A run that needs more points than this is tried in other orders of elimination first, and to
+    /// its end only when each of them needs as many; 0: no such limit.
+    std::uint64_t usual_points = 0;
     bool operator==(const Job&) const = default;
 };
 

@@ -24,7 +24,7 @@ namespace ebbline::engine {
 
 /// The order of elimination is chosen once, at the first instant. Where it loses its digits after
 /// an event, the run ends in a time step too small, comes to hundreds of volts or goes on in steps
-/// of nanoseconds; in another order the same circuit is solved. What really runs away does so in
+/// of microseconds; in another order the same circuit is solved. What really runs away does so in
 /// all.
 inline constexpr std::array other_pivots{"0.5", "0.001"};
 

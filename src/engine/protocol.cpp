@@ -111,6 +111,7 @@ Frame makeJob(const Job& job) {
     writer.putVector(job.potentials);
     writer.put(job.stop_s);
     writer.put(job.highest_v);
+    writer.put(job.usual_points);
     return {FrameKind::Job, writer.take()};
 }
 
@@ -149,6 +150,7 @@ Job readJob(const Frame& frame) {
     job.potentials = reader.getVector<int>();
     job.stop_s = reader.get<double>();
     job.highest_v = reader.get<double>();
+    job.usual_points = reader.get<std::uint64_t>();
     reader.requireEnd();
     for (const int index : job.potentials)
         if (index < 0 || static_cast<std::size_t>(index) >= job.vectors.size())

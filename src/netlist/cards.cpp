@@ -16,18 +16,20 @@ struct Steps {
     /// The stretches of waiting and of steady running are what it bounds; ngspice also takes from
     /// it how close two breakpoints may lie and how small a step may be.
     double largest_s = 0.2;
+    /// Several times what the scenes have while something happens.
+    std::uint64_t usual_points = 40000;
 };
 
 Steps stepsOf(Accuracy accuracy) {
     switch (accuracy) {
     case Accuracy::Draft: // half the points of a smooth run, off by 2.5 mV at most in the scenes
-        return {.relative_tolerance = 1e-5, .truncation = 7, .largest_s = 1};
+        return {.relative_tolerance = 1e-5, .truncation = 7, .largest_s = 1, .usual_points = 2000};
     case Accuracy::Smooth:
         return {.relative_tolerance = 1e-5};
     case Accuracy::Final: // with a truncation of 7 one of the scenes was off by 1.3 mV
         return {.relative_tolerance = 1e-6};
     case Accuracy::Tight:
-        return {.relative_tolerance = 1e-7};
+        return {.relative_tolerance = 1e-7, .usual_points = 400000};
     }
     return {};
 }
@@ -81,6 +83,12 @@ std::string options(Accuracy accuracy) {
     // none.
     return ".options method=trap pivrel=0.1 reltol=" + text::number(steps.relative_tolerance) +
            " xtrtol=" + text::number(steps.truncation) + " chgtol=1e-4 abstol=1e-6 vntol=1e-6\n";
+}
+
+std::uint64_t usualPoints(Accuracy accuracy, double stop_s) {
+    const Steps steps = stepsOf(accuracy);
+    constexpr double times = 4; // of the longest steps, for what happens while it waits
+    return steps.usual_points + static_cast<std::uint64_t>(times * stop_s / steps.largest_s);
 }
 
 std::string transient(Accuracy accuracy, double stop_s) {
