@@ -146,6 +146,8 @@ void checkScene(const std::string& name) {
     settle(*desk);
     const std::vector<View> views = screens();
     checkAll(*desk, views);
+    settleWhole(*desk); // what would help stands there as well
+    checkAll(*desk, views);
     checkHovers(*desk, views);
     checkCovers(*desk, views);
     checkMeter(*desk, views);

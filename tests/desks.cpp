@@ -9,6 +9,7 @@
 #include <catch2/catch.hpp>
 
 #include <chrono>
+#include <functional>
 #include <thread>
 
 namespace ebbline::desks {
@@ -28,16 +29,29 @@ std::unique_ptr<Desk> deskOf(const std::string& scene) {
     return desk;
 }
 
-void settle(Desk& desk) {
+namespace {
+
+void await(Desk& desk, const std::function<bool()>& is_there) {
     using namespace std::chrono_literals;
     for (int i = 0; i < 12000; ++i) {
         desk.advance(0.01);
-        if (!desk.isBusy() && !desk.isOld() && desk.now() != nullptr &&
-            desk.now()->inquiry.examination.accuracy == Accuracy::Final)
+        if (desk.now() != nullptr && !desk.isOld() && is_there())
             return;
         std::this_thread::sleep_for(10ms);
     }
-    FAIL("no final run within two minutes");
+    FAIL("not within two minutes");
+}
+
+} // namespace
+
+void settle(Desk& desk) {
+    await(desk, [&] {
+        return !desk.isBusy() && desk.now()->inquiry.examination.accuracy == Accuracy::Final;
+    });
+}
+
+void settleWhole(Desk& desk) {
+    await(desk, [&] { return desk.now()->is_whole; });
 }
 
 std::string allTexts(const desk::Sheet& sheet) {

@@ -20,6 +20,8 @@ inline constexpr View laptop{1280, 800};
 
 /// Waits for the final run of what stands there.
 void settle(Desk& desk);
+/// Waits until it also says what would make it start.
+void settleWhole(Desk& desk);
 
 /// All that a sheet says, line by line.
 [[nodiscard]] std::string allTexts(const desk::Sheet& sheet);

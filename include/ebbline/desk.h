@@ -33,6 +33,7 @@ enum class Welcome { Over, OneHandle, Started };
 struct Shown {
     Inquiry inquiry;
     std::uint64_t edit = 0; ///< what it belongs to
+    bool is_whole = false;  ///< what would make it start is known
 };
 
 namespace desk {
@@ -138,7 +139,7 @@ public:
     [[nodiscard]] const Shown* before() const { return m_before.get(); }
     /// What is shown belongs to an earlier edit.
     [[nodiscard]] bool isOld() const { return m_now && m_now->edit != m_edit; }
-    /// An answer is still to come.
+    /// A final start is still to come.
     [[nodiscard]] bool isBusy() const { return m_live && m_live->isBusy(); }
     /// Why the newest run gave no start, in one line; empty where it did.
     [[nodiscard]] const std::string& obstacle() const { return m_obstacle; }

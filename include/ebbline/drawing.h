@@ -157,6 +157,8 @@ struct Moment {
     double at_s = 0;                 ///< scene time
     std::vector<Outline> outlines{}; ///< two at most, each with dashes of its own
     std::optional<MeterTrace> meter; ///< in the time chart, on a scale of its own
+    std::string marked{};            ///< name of the element that the plan points out; or none
+    bool is_watched = false;         ///< more may be written beside pictures, which then stay put
     [[nodiscard]] const Examination& examination() const { return inquiry.examination; }
 };
 

@@ -55,6 +55,7 @@ Drawing drawPictures(const Desk& desk, const View& view, double unit) {
     if (desk.leads())
         moment.meter = traceOf(moment.examination(), *desk.leads())
                            .value_or(MeterTrace{nameOf(desk.installation(), *desk.leads())});
+    moment.is_watched = true;
     if (desk.revealed() != Reveal::Everything)
         return drawClass(desk, moment, view, unit);
     const LessonLook look =

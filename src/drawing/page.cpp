@@ -79,7 +79,8 @@ private:
         const double beside = box.width - column - 1.4 * gap;
         Box written{box.right() - column, box.y - 0.3 * m_unit, column, box.height};
         const double needed = (measureColumn(written, m_unit) - box.y) / height;
-        const bool is_short = needed <= most_upper;
+        const bool may_grow = m_moment.is_watched && !isGood();
+        const bool is_short = needed <= most_upper && !may_grow;
         const double upper = height * (is_short ? std::max(needed, least_upper) : least_upper);
         if (is_short)
             written.height = upper + 0.5 * m_unit;

@@ -15,4 +15,10 @@ namespace ebbline::study {
                                                   const Models& models,
                                                   std::optional<double> spare_now_v);
 
+/// The same of a start that was run, where resistance can be what keeps it from starting.
+void addLoopLimit(Engine& engine,
+                  const Models& models,
+                  Examination& examination,
+                  const Progress& progress);
+
 } // namespace ebbline::study

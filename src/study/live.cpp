@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
-// The newest edit wins: a mailbox of one, a thread, a draft and a final run.
+// The newest edit wins: a mailbox of one, a thread, a draft, a final run, and what would help.
 #include "ebbline/live.h"
 
+#include "budget.h"
+
 #include "ebbline/error.h"
+#include "ebbline/words.h"
 
 #include <condition_variable>
 #include <mutex>
@@ -63,17 +66,32 @@ private:
     void work(const std::stop_token& end) {
         const auto pool = engine::makeCache(engine::makePool(m_settings), remembered_bytes);
         while (const auto edit = waitForEdit(end)) {
+            const Installation& installation = edit->installation;
             const auto draft_engine = engine::makeStoppable(*pool, m_stop_all.get_token());
-            const bool is_drawn = answer(edit->number, [&] {
-                return runDraft(*draft_engine, edit->installation, m_models);
+            const auto draft = answer(edit->number, true, [&] {
+                return LiveAnswer{.found = runDraft(*draft_engine, installation, m_models)};
             });
-            if (!is_drawn)
-                continue;
-            const auto final_engine = engine::makeStoppable(*pool, stopOfFinal());
-            answer(edit->number, [&] {
-                return runStartAlone(
-                    *final_engine, edit->installation, m_models, [](const std::string&) {});
+            const Outcome expected = draft ? draft->start.outcome : Outcome::Starts;
+            const auto engine = engine::makeStoppable(*pool, stopOfFinal());
+            const auto final = answer(edit->number, false, [&] {
+                return LiveAnswer{.found = runFinal(*engine, installation, m_models, expected)};
             });
+            if (final)
+                answer(edit->number, false, [&] { return askOn(*engine, installation, *final); });
+        }
+    }
+
+    [[nodiscard]] LiveAnswer
+    askOn(Engine& engine, const Installation& installation, Examination examination) const {
+        try {
+            const Progress silent = [](const std::string&) {};
+            addLoopLimit(engine, m_models, examination, silent);
+            auto remedies = findRemedies(engine, installation, m_models, examination, silent);
+            return {.found = std::move(examination),
+                    .remedies = std::move(remedies),
+                    .is_whole = true};
+        } catch (const EngineError& error) {
+            throw EngineError(words("what would make it start was not found: {}", error.what()));
         }
     }
 
@@ -96,22 +114,24 @@ private:
         return m_stop_final.get_token();
     }
 
-    /// Whether there is something to see; what was stopped leaves no answer.
+    /// What was seen; what was stopped leaves no answer.
     template <class Run>
-    bool answer(std::uint64_t edit, const Run& run) {
-        LiveAnswer answer{.edit = edit};
-        bool is_found = true;
+    std::optional<Examination> answer(std::uint64_t edit, bool is_busy_after, const Run& run) {
+        LiveAnswer answer;
+        std::optional<Examination> seen;
         try {
-            answer.found = run();
+            answer = run();
+            seen = std::get<Examination>(answer.found);
         } catch (const engine::Stopped&) {
-            return false;
+            return std::nullopt;
         } catch (const std::exception& error) {
             answer.found = std::string(error.what());
-            is_found = false;
         }
+        answer.edit = edit;
         const std::scoped_lock lock(m_mutex);
         m_answer = std::move(answer);
-        return is_found;
+        m_is_running = is_busy_after;
+        return seen;
     }
 
     const Models& m_models;

@@ -33,6 +33,25 @@ Start runOne(Engine& engine,
     return start::read(requireSolved(std::move(engine.run({&netlist.job, 1}).front())), netlist);
 }
 
+/// The start and its held-off twin side by side, whether or not the twin turns out to be wanted.
+Examination runTwins(Engine& engine,
+                     const Installation& installation,
+                     const Models& models,
+                     const RunSettings& settings) {
+    Examination result;
+    result.network = network::reduce(network::build(installation, models.catalogues));
+    const RunSettings held_off{.accuracy = settings.accuracy, .held_off = true, .attempts = 1};
+    const std::array netlists{netlist::build(result.network, models, settings),
+                              netlist::build(result.network, models, held_off)};
+    const std::array jobs{netlists[0].job, netlists[1].job};
+    std::vector<Solution> solutions = engine.run(jobs);
+    result.start = start::read(requireSolved(std::move(solutions[0])), netlists[0]);
+    if (result.start.outcome == Outcome::Trips)
+        result.held_off = start::read(requireSolved(std::move(solutions[1])), netlists[1]);
+    conclude(result, installation);
+    return result;
+}
+
 } // namespace
 
 Solved requireSolved(Solution solution) {
@@ -80,22 +99,19 @@ Accuracy draftAccuracy(const Installation& installation) {
 }
 
 Examination runDraft(Engine& engine, const Installation& installation, const Models& models) {
-    Examination result{.accuracy = Accuracy::Draft,
-                       .network = network::reduce(network::build(installation, models.catalogues))};
-    std::array<Netlist, 2> netlists;
-    std::array<Job, 2> jobs;
-    const Accuracy accuracy = draftAccuracy(installation);
-    for (const std::size_t twin : {0U, 1U}) {
-        netlists[twin] = netlist::build(
-            result.network, models, {.accuracy = accuracy, .held_off = twin == 1, .attempts = 1});
-        jobs[twin] = netlists[twin].job;
-    }
-    std::vector<Solution> solutions = engine.run(jobs);
-    result.start = start::read(requireSolved(std::move(solutions[0])), netlists[0]);
-    if (result.start.outcome == Outcome::Trips)
-        result.held_off = start::read(requireSolved(std::move(solutions[1])), netlists[1]);
-    conclude(result, installation);
+    Examination result = runTwins(
+        engine, installation, models, {.accuracy = draftAccuracy(installation), .attempts = 1});
+    result.accuracy = Accuracy::Draft;
     return result;
+}
+
+Examination runFinal(Engine& engine,
+                     const Installation& installation,
+                     const Models& models,
+                     Outcome draft) {
+    if (draft == Outcome::Trips)
+        return runTwins(engine, installation, models, {});
+    return runStartAlone(engine, installation, models, [](const std::string&) {});
 }
 
 Examination runStart(Engine& engine,
@@ -103,13 +119,23 @@ Examination runStart(Engine& engine,
                      const Models& models,
                      const Progress& progress) {
     Examination result = runStartAlone(engine, installation, models, progress);
-    const bool starts = result.start.outcome == Outcome::Starts;
-    if (starts || result.start.outcome == Outcome::Trips) {
-        progress(words("finding how much resistance the supply loop may have"));
-        result.loop_limit_ohm = findLoopLimit(
-            engine, result.network, models, starts ? result.verdict.headroom_v : std::nullopt);
-    }
+    addLoopLimit(engine, models, result, progress);
     return result;
+}
+
+void addLoopLimit(Engine& engine,
+                  const Models& models,
+                  Examination& examination,
+                  const Progress& progress) {
+    const bool starts = examination.start.outcome == Outcome::Starts;
+    if (!starts && examination.start.outcome != Outcome::Trips)
+        return;
+    progress(words("finding how much resistance the supply loop may have"));
+    examination.loop_limit_ohm =
+        findLoopLimit(engine,
+                      examination.network,
+                      models,
+                      starts ? examination.verdict.headroom_v : std::nullopt);
 }
 
 } // namespace ebbline::study
