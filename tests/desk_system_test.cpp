@@ -27,6 +27,18 @@ using namespace std::chrono_literals;
 
 using namespace ebbline::desks;
 
+namespace {
+
+/// What is pointed out on the plan; "" where nothing is.
+std::string marked(const Desk& desk) {
+    for (const Group& group : desk::draw(desk, laptop).drawing.groups)
+        if (group.role == "mark" && !group.items.empty())
+            return group.id;
+    return "";
+}
+
+} // namespace
+
 TEST_CASE("a handle leads to the very start that the command line finds", "[desk]") {
     const auto desk = deskOf("quay-02.toml");
     settle(*desk);
@@ -46,6 +58,16 @@ TEST_CASE("a handle leads to the very start that the command line finds", "[desk
     desk->putBack();
     settle(*desk);
     CHECK(desk->now()->inquiry.examination.start.outcome == Outcome::Trips);
+}
+
+TEST_CASE("what would make it start is told by itself after a while", "[desk]") {
+    const auto desk = deskOf("quay-06.toml");
+    settle(*desk);
+    CHECK_FALSE(says(*desk, "This alone"));
+    settleWhole(*desk);
+    CHECK(says(*desk, "This alone"));
+    desk->hide(true);
+    CHECK_FALSE(says(*desk, "This alone"));
 }
 
 TEST_CASE("turns of one handle in a row are one change, of another one more", "[desk]") {
@@ -106,6 +128,7 @@ TEST_CASE("in class nothing tells before it is revealed", "[desk]") {
         const std::string hidden = allTexts(sheet);
         CAPTURE(hidden);
         CHECK(hidden.find("What will this fridge do") != std::string::npos);
+        CHECK(marked(*desk).empty());
         CHECK(hidden.find(scene.title) == std::string::npos);
         for (const char* telling : {"Starts",
                                     "not start",
@@ -135,8 +158,10 @@ TEST_CASE("in class nothing tells before it is revealed", "[desk]") {
                                       : "It does not start.";
         CHECK(whether.find(said) != std::string::npos);
         CHECK(whether.find(" V\n") == std::string::npos);
+        CHECK(marked(*desk).empty());
         desk->reveal();
         CHECK(allTexts(desk::draw(*desk, laptop)).find(" V\n") == std::string::npos);
+        CHECK(marked(*desk) == desk->now()->inquiry.headline.element);
         desk->reveal();
         CHECK(desk->revealed() == Reveal::Everything);
     }

@@ -76,7 +76,10 @@ Drawing drawClass(const Desk& desk, const Moment& moment, const View& view, doub
     View bare = view;
     bare.height -= heading_units * unit;
     bare.bare = true;
-    Drawing plan = drawing::plan(moment, bare);
+    Moment pointed = moment;
+    if (desk.revealed() >= Reveal::Where)
+        pointed.marked = moment.inquiry.headline.element;
+    Drawing plan = drawing::plan(pointed, bare);
     lower(plan, heading_units * unit);
     std::erase_if(plan.groups, [](const Group& group) { return group.role == "page"; });
     Canvas canvas(view);

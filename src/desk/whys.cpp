@@ -64,6 +64,18 @@ constexpr std::array whys{
     Why{phrase("breaker"),
         phrase("Does what a fuse does and can be set again. Its contacts and its coil lose voltage "
                "too.")},
+    Why{phrase("supply loop"),
+        phrase("Everything the fridge's current passes, out and back, without the battery. Its "
+               "resistance times the current is what is lost on the way.")},
+    Why{phrase("called|calls"),
+        phrase("The thermostat closes and the controller begins a try. From this moment on time is "
+               "counted.")},
+    Why{phrase("controller"),
+        phrase("The electronics on the compressor. It makes three phases for the motor out of the "
+               "battery's voltage, and watches that voltage.")},
+    Why{phrase("supply on"),
+        phrase("The installation is alive and the fridge waits: only what else is on draws "
+               "current.")},
     Why{phrase("isolator"),
         phrase("The switch that takes the battery off the wiring. Burnt contacts lose voltage.")},
     Why{phrase("bond|chassis"),

@@ -12,6 +12,7 @@
 
 #include "ebbline/error.h"
 #include "ebbline/seen.h"
+#include "ebbline/telling.h"
 #include "ebbline/words.h"
 
 #include <algorithm>
@@ -29,6 +30,7 @@ public:
         drawCables();
         drawParts();
         drawJoints();
+        drawMark();
         if (m_plan.inner.height < m_plan.area.height)
             drawFoot(m_plan);
         if (!m_plan.site.places.empty())
@@ -135,6 +137,29 @@ private:
             m_canvas.polygon(
                 circle(*place, 0.5 * unit), Ink::Sheet, Pen{Ink::Warning, 0.2 * unit, {}});
             m_plan.joints.push_back({&loss, *place});
+        }
+    }
+
+    /// Points out one thing, whatever it loses: a joint by a ring, a part by a frame, a cable along
+    /// its middle.
+    void drawMark() {
+        const std::string& thing = m_plan.site.moment.marked;
+        if (thing.empty())
+            return;
+        m_canvas.begin("mark", thing, nameOfThing(m_plan.installation(), thing));
+        const double unit = m_plan.unit;
+        const Pen pen{Ink::Warning, 0.3 * unit, {}};
+        const std::string owner = thing.substr(0, thing.find('.'));
+        if (const auto place = findJointPlace(thing)) {
+            m_canvas.polygon(circle(*place, 1.1 * unit), std::nullopt, pen);
+            m_canvas.reserve(Box{place->x, place->y, 0, 0}.grown(1.3 * unit));
+        } else if (const Symbol* symbol = m_plan.layout.findSymbol(owner)) {
+            m_canvas.polygon(rectangle(symbol->box.grown(0.4 * unit)), std::nullopt, pen);
+            m_canvas.reserve(symbol->box.grown(0.6 * unit));
+        } else {
+            for (const Trace& trace : m_plan.layout.traces)
+                if (trace.run->id == owner)
+                    m_canvas.line(trace.line, pen);
         }
     }
 

@@ -210,6 +210,15 @@ private:
         }
     }
 
+    /// A single conductor has nothing left either where the other one takes it.
+    [[nodiscard]] bool isLostOnTheWayBack(const Run& run) const {
+        const Figures& now = m_plan.now;
+        return run.cores.size() == 1 && now.backLoss() > now.outLoss() &&
+               std::ranges::any_of(now.out, [&](const Station& station) {
+                   return now.elementOf(station).part == run.id;
+               });
+    }
+
     /// Says so where nothing is left, once: beside the longest such piece.
     void writeEmpty() {
         if (m_plan.hatched.empty())
@@ -220,10 +229,14 @@ private:
             return;
         const auto index = static_cast<std::size_t>(longest - m_plan.hatched.begin());
         const Style style{m_unit, true, Ink::Warning};
-        const Wordings wordings{
+        Wordings wordings{
             {{words("nothing left above the cut-out here"), style}},
             {{words("nothing left"), style}, {words("above the cut-out"), style}},
             {{words("nothing left"), style}}};
+        if (isLostOnTheWayBack(*m_plan.layout.traces[index].run))
+            wordings.insert(wordings.begin(),
+                            {{words("nothing left above the cut-out here:"), style},
+                             {words("it is lost on the way back, not in this cable"), style}});
         const double length = lengthOf(*longest);
         for (const double share : {0.5, 0.25, 0.75, 0.1, 0.9}) {
             const Point at = pieceOf(*longest, 0, share * length).back();

@@ -105,7 +105,7 @@ std::string aboutHeldOff(const Verdict& verdict) {
     if (!verdict.headroom_v || !verdict.held_off_lowest_v)
         return words("Held on, there is no lowest value: {}.",
                      words(verdict.no_headroom_reason.c_str()));
-    return words("Held on, it would have fallen to {}: {} short.",
+    return words("Held on, its filtered voltage would have fallen to {}: {} short.",
                  volts(*verdict.held_off_lowest_v),
                  volts(-*verdict.headroom_v));
 }
