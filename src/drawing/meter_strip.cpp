@@ -8,8 +8,11 @@
 #include "placer.h"
 #include "sentences.h"
 
+#include "ebbline/words.h"
+
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 namespace ebbline::drawing {
 namespace {
@@ -89,13 +92,16 @@ void drawMeterStrip(Canvas& canvas, const MeterTrace& trace, const MeterStripPla
                     .gap = 0.25 * unit,
                     .reach = 12 * unit,
                     .sides = {{1, 0}, {-1, 0}, {0, 1}, {0, -1}}});
-    drawing::place(canvas,
-                   {.lines = {{trace.name, common(0.95 * unit)}},
-                    .about = {box.x, box.y, box.width, 0},
+    const Style style = common(0.95 * unit);
+    const Wish wish{.about = {box.x, box.y, box.width, 0},
                     .within = {box.x, box.y - 1.4 * unit, box.width, box.height + 1.4 * unit},
                     .gap = 0.1 * unit,
                     .reach = 3 * unit,
-                    .sides = {{0, -1}, {0, 1}}});
+                    .sides = {{0, -1}, {0, 1}}};
+    placeFirst(
+        canvas,
+        wish,
+        std::vector<std::vector<TextLine>>{{{trace.name, style}}, {{words("meter"), style}}});
 }
 
 } // namespace ebbline::drawing
