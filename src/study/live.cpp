@@ -65,6 +65,10 @@ private:
     // The pool belongs to this thread: a worker dies with the thread that started it.
     void work(const std::stop_token& end) {
         const auto pool = engine::makeCache(engine::makePool(m_settings), remembered_bytes);
+        // What may take its time leaves a core to whoever draws.
+        engine::PoolSettings one_worker = m_settings;
+        one_worker.workers = 1;
+        const auto aside = engine::makeCache(engine::makePool(one_worker), remembered_bytes / 4);
         while (const auto edit = waitForEdit(end)) {
             const Installation& installation = edit->installation;
             const auto draft_engine = engine::makeStoppable(*pool, m_stop_all.get_token());
@@ -72,12 +76,16 @@ private:
                 return LiveAnswer{.found = runDraft(*draft_engine, installation, m_models)};
             });
             const Outcome expected = draft ? draft->start.outcome : Outcome::Starts;
-            const auto engine = engine::makeStoppable(*pool, stopOfFinal());
-            const auto final = answer(edit->number, false, [&] {
-                return LiveAnswer{.found = runFinal(*engine, installation, m_models, expected)};
+            const std::stop_token stop = stopOfFinal();
+            const auto final_engine = engine::makeStoppable(*pool, stop);
+            const auto examination = answer(edit->number, false, [&] {
+                return LiveAnswer{.found =
+                                      runFinal(*final_engine, installation, m_models, expected)};
             });
-            if (final)
-                answer(edit->number, false, [&] { return askOn(*engine, installation, *final); });
+            if (!examination)
+                continue;
+            const auto helper = engine::makeStoppable(*aside, stop);
+            answer(edit->number, false, [&] { return askOn(*helper, installation, *examination); });
         }
     }
 
@@ -87,9 +95,8 @@ private:
             const Progress silent = [](const std::string&) {};
             addLoopLimit(engine, m_models, examination, silent);
             auto remedies = findRemedies(engine, installation, m_models, examination, silent);
-            return {.found = std::move(examination),
-                    .remedies = std::move(remedies),
-                    .is_whole = true};
+            return {
+                .found = std::move(examination), .remedies = std::move(remedies), .is_whole = true};
         } catch (const EngineError& error) {
             throw EngineError(words("what would make it start was not found: {}", error.what()));
         }
