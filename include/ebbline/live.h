@@ -24,8 +24,8 @@ struct LiveAnswer {
 };
 
 /// Runs on a thread of its own with workers of its own; nothing here waits for them. Of what is
-/// asked while a draft runs only the newest is kept; a final run, and the search for what would make
-/// it start, are given up for a newer edit. What was run before is remembered.
+/// asked while a draft runs only the newest is kept; a final run, and the search for what would
+/// make it start, are given up for a newer edit. What was run before is remembered.
 class Live {
 public:
     Live(const Models& models, engine::PoolSettings settings);

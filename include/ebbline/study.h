@@ -53,10 +53,8 @@ runDraft(Engine& engine, const Installation& installation, const Models& models)
 
 /// The same as runStartAlone, with what its draft came to: where that tripped, the twin runs beside
 /// the start and not after it, so that the answer is there in the time of one run.
-[[nodiscard]] Examination runFinal(Engine& engine,
-                                   const Installation& installation,
-                                   const Models& models,
-                                   Outcome draft);
+[[nodiscard]] Examination
+runFinal(Engine& engine, const Installation& installation, const Models& models, Outcome draft);
 
 /// The solved run, or EngineError that says what happened to it.
 [[nodiscard]] Solved requireSolved(Solution solution);

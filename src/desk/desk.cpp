@@ -37,8 +37,7 @@ std::shared_ptr<const Shown> shownOf(study::LiveAnswer answer, const Models& mod
     auto& examination = std::get<Examination>(answer.found);
     const Installation installation = examination.network.installation;
     return std::make_shared<Shown>(
-        study::judge(
-            std::move(examination), std::move(answer.remedies), installation, models, {}),
+        study::judge(std::move(examination), std::move(answer.remedies), installation, models, {}),
         answer.edit,
         answer.is_whole);
 }

@@ -229,10 +229,9 @@ private:
             return;
         const auto index = static_cast<std::size_t>(longest - m_plan.hatched.begin());
         const Style style{m_unit, true, Ink::Warning};
-        Wordings wordings{
-            {{words("nothing left above the cut-out here"), style}},
-            {{words("nothing left"), style}, {words("above the cut-out"), style}},
-            {{words("nothing left"), style}}};
+        Wordings wordings{{{words("nothing left above the cut-out here"), style}},
+                          {{words("nothing left"), style}, {words("above the cut-out"), style}},
+                          {{words("nothing left"), style}}};
         if (isLostOnTheWayBack(*m_plan.layout.traces[index].run))
             wordings.insert(wordings.begin(),
                             {{words("nothing left above the cut-out here:"), style},

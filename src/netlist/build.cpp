@@ -39,8 +39,7 @@ public:
         addLeaks();
         m_netlist.job.stop_s = stopTime(m_netlist);
         m_netlist.job.highest_v = highestSource(m_netlist.network.installation);
-        m_netlist.job.usual_points =
-            usualPoints(m_netlist.settings.accuracy, m_netlist.job.stop_s);
+        m_netlist.job.usual_points = usualPoints(m_netlist.settings.accuracy, m_netlist.job.stop_s);
         for (const std::string& vector : m_netlist.job.vectors)
             m_text += ".save " + vector + "\n";
         m_text += transient(m_netlist.settings.accuracy, m_netlist.job.stop_s);

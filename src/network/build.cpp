@@ -54,7 +54,8 @@ public:
                 m_used.insert({core.from, core.to});
         // Elements are large: to move thousands of them to and fro takes longer than to make them.
         constexpr std::size_t elements_of_a_core = 3;
-        m_network.elements.reserve(m_installation.parts.size() + elements_of_a_core * m_used.size());
+        m_network.elements.reserve(m_installation.parts.size() +
+                                   elements_of_a_core * m_used.size());
         for (const Part& part : m_installation.parts)
             std::visit([&](const auto& body) { addPart(part, body); }, part.body);
         for (const Run& run : m_installation.runs)

@@ -105,10 +105,8 @@ Examination runDraft(Engine& engine, const Installation& installation, const Mod
     return result;
 }
 
-Examination runFinal(Engine& engine,
-                     const Installation& installation,
-                     const Models& models,
-                     Outcome draft) {
+Examination
+runFinal(Engine& engine, const Installation& installation, const Models& models, Outcome draft) {
     if (draft == Outcome::Trips)
         return runTwins(engine, installation, models, {});
     return runStartAlone(engine, installation, models, [](const std::string&) {});
