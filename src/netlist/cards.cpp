@@ -78,7 +78,7 @@ std::string options(Accuracy accuracy) {
     // makes states that are exactly zero unsolvable; abstol and vntol suit volts and amperes.
     // pivrel: the order of elimination is chosen once, at the first instant; with the default of
     // 1e-3 a pivot that was good then may be too small after an event, and the run ends in a time
-    // step too small or goes on in steps of nanoseconds. Over 300 scenes with lengths and fuses
+    // step too small or goes on in steps of microseconds. Over 300 scenes with lengths and fuses
     // changed at random 0.9 left 3 unsolved, 0.5 none; over 1,200 random wirings 0.5 left 4, 0.1
     // none.
     return ".options method=trap pivrel=0.1 reltol=" + text::number(steps.relative_tolerance) +

@@ -98,7 +98,7 @@ private:
             return {
                 .found = std::move(examination), .remedies = std::move(remedies), .is_whole = true};
         } catch (const EngineError& error) {
-            throw EngineError(words("what would make it start was not found: {}", error.what()));
+            throw EngineError(words("more could not be found out: {}", error.what()));
         }
     }
 
