@@ -140,6 +140,16 @@ TEST_CASE("a joint that opens by itself is said to", "[joint]") {
     CHECK_THAT(said.text, Catch::Contains("On paper: third.to: open"));
 }
 
+TEST_CASE("a joint that opens makes more points usual, so that no such run is halted", "[joint]") {
+    const RunSettings held_off{.accuracy = Accuracy::Draft, .held_off = true, .attempts = 1};
+    const auto still = runs::run(withJoint({}), held_off);
+    const auto loose =
+        runs::run(withJoint({.opens_per_min = 60, .opens_ms = 60, .opens_seed = 3}), held_off);
+    // As many as would have been halted without counting the openings.
+    CHECK(loose.solved.time_s.size() > still.netlist.job.usual_points);
+    CHECK(loose.solved.time_s.size() < loose.netlist.job.usual_points);
+}
+
 TEST_CASE("broken strands raise the resistance by what is left of them", "[joint]") {
     Installation drawn = drawn::loop({});
     const Network whole = network::build(drawn, catalogues());

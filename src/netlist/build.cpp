@@ -39,7 +39,9 @@ public:
         addLeaks();
         m_netlist.job.stop_s = stopTime(m_netlist);
         m_netlist.job.highest_v = highestSource(m_netlist.network.installation);
-        m_netlist.job.usual_points = usualPoints(m_netlist.settings.accuracy, m_netlist.job.stop_s);
+        m_netlist.job.usual_points = usualPoints(m_netlist.settings.accuracy,
+                                                 m_netlist.job.stop_s,
+                                                 openingsBefore(m_netlist.job.stop_s));
         for (const std::string& vector : m_netlist.job.vectors)
             m_text += ".save " + vector + "\n";
         m_text += transient(m_netlist.settings.accuracy, m_netlist.job.stop_s);
@@ -53,6 +55,14 @@ public:
 private:
     [[nodiscard]] const std::vector<Element>& elements() const {
         return m_netlist.network.elements;
+    }
+
+    [[nodiscard]] std::size_t openingsBefore(double stop_s) const {
+        std::size_t count = 0;
+        for (const Element& element : elements())
+            for (const auto& [at_s, closes] : element.openings)
+                count += !closes && at_s < stop_s ? 1 : 0;
+        return count;
     }
 
     /// Index of a wanted vector; the same vector is asked for once.

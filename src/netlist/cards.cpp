@@ -85,10 +85,12 @@ std::string options(Accuracy accuracy) {
            " xtrtol=" + text::number(steps.truncation) + " chgtol=1e-4 abstol=1e-6 vntol=1e-6\n";
 }
 
-std::uint64_t usualPoints(Accuracy accuracy, double stop_s) {
+std::uint64_t usualPoints(Accuracy accuracy, double stop_s, std::size_t openings) {
     const Steps steps = stepsOf(accuracy);
-    constexpr double times = 4; // of the longest steps, for what happens while it waits
-    return steps.usual_points + static_cast<std::uint64_t>(times * stop_s / steps.largest_s);
+    constexpr double times = 4;         // of the longest steps, for what happens while it waits
+    constexpr std::uint64_t starts = 2; // in the usual; every opening may be one more
+    return steps.usual_points + openings * steps.usual_points / starts +
+           static_cast<std::uint64_t>(times * stop_s / steps.largest_s);
 }
 
 std::string transient(Accuracy accuracy, double stop_s) {

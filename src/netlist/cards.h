@@ -31,8 +31,9 @@ namespace ebbline::netlist {
 /// The analysis line: from power-on to `stop_s`, initial conditions as the models state them.
 [[nodiscard]] std::string transient(Accuracy accuracy, double stop_s);
 
-/// More points than such a run has, unless it goes on in needlessly small steps.
-[[nodiscard]] std::uint64_t usualPoints(Accuracy accuracy, double stop_s);
+/// More points than a run has in which joints open so many times, unless it goes on in needlessly
+/// small steps.
+[[nodiscard]] std::uint64_t usualPoints(Accuracy accuracy, double stop_s, std::size_t openings);
 
 /// A source that is 1 while closed and 0 while open: `closed` at first, then as the steps say at
 /// their circuit times, each within 1 ms.
