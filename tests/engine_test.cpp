@@ -18,7 +18,9 @@ const Job job{.circuit = "* title\n.end\n",
               .vectors = {"v(a)", "i(l)"},
               .potentials = {0},
               .stop_s = 2,
-              .highest_v = 12};
+              .highest_v = 12,
+              .usual_points = 77,
+              .causes = {{.state = 1, .rises = true, .by = 0, .above = true, .level = 23}}};
 const Solved good{{0.5, 1, 2}, {{0, 24, -24}, {1e9, 0, 1}}};
 
 } // namespace
@@ -83,9 +85,15 @@ TEST_CASE("solved means to the end, finite, rising and within the source's reach
     missing.vectors[1].clear();
     CHECK_THAT(whyNotSolved(job, missing), Contains("no vector 'i(l)'"));
     CHECK_THAT(whyNotSolved(job, {}), Contains("no time vector"));
+    Job strict = job;
+    strict.causes.front().level = 25;
+    CHECK_THAT(whyNotSolved(strict, good), Contains("'i(l)' moves without a cause at 2 s"));
+    CHECK(wentAstray(strict, good));
+    strict.causes.push_back({.state = 1, .rises = true, .by = 0, .level = -23});
+    CHECK(whyNotSolved(strict, good).empty());
 }
 
-TEST_CASE("only a run that went astray is tried again, with other pivots", "[engine]") {
+TEST_CASE("only a run that went astray is tried again, in other ways", "[engine]") {
     CHECK_FALSE(wentAstray(job, good));
     CHECK_FALSE(wentAstray(job, {}));
     Solved wild = good;
@@ -94,10 +102,18 @@ TEST_CASE("only a run that went astray is tried again, with other pivots", "[eng
     Solved early = good;
     early.time_s.back() = 1.999;
     CHECK(wentAstray(job, early));
-    CHECK(withPivots("* t\n.options pivrel=0.5 reltol=1\nr1 a 0 1\n", "0.1").value() ==
-          "* t\n.options pivrel=0.1 reltol=1\nr1 a 0 1\n");
-    CHECK(withPivots("* t\n.options pivrel=0.5\n", "0.1").value() == "* t\n.options pivrel=0.1\n");
-    CHECK_FALSE(withPivots("* t\nr1 a 0 1\n", "0.1"));
+    const auto options = [](const std::string& text) {
+        return "* t\n.options " + text + "\nr1 a 0 1\n";
+    };
+    CHECK(otherWays(options("pivrel=0.1 reltol=1 xtrtol=7")) ==
+          std::vector{options("pivrel=0.5 reltol=1 xtrtol=7"),
+                      options("pivrel=0.001 reltol=1 xtrtol=7"),
+                      options("pivrel=0.1 reltol=0.9 xtrtol=7"),
+                      options("pivrel=0.1 reltol=0.8 xtrtol=7"),
+                      options("pivrel=0.1 reltol=0.7 xtrtol=7")});
+    CHECK(otherOrders(options("pivrel=0.1")) ==
+          std::vector{options("pivrel=0.5"), options("pivrel=0.001")});
+    CHECK(otherWays("* t\nr1 a 0 1\n").empty());
 }
 
 TEST_CASE("no circuit text can run a command or read a file", "[engine]") {

@@ -247,17 +247,19 @@ Installation atTwiceTheVoltage(Installation scene) {
 }
 
 /// What no key reaches: the leak across the terminals, the pull-up of the call terminal with its
-/// contact and threshold, and the scale on which the instant of giving up is looked for.
+/// contact and threshold, and the scales on which the instants of the thresholds are looked for.
 void scaleFixedNumbers(Netlist& netlist) {
     onOneGrid(netlist);
     for (const auto& [from, to] :
          {std::pair("Rbleed plus minus 1e5", "Rbleed plus minus 4e5"),
           std::pair("Rcall link call 5000", "Rcall link call 20000"),
           std::pair("resistance_mohm=1\n", "resistance_mohm=4\n"),
-          std::pair("exp(log(1e8/shut)", "exp(log(4e8/shut)"),
+          std::pair("log(1e8/shut)", "log(4e8/shut)"),
           std::pair("above_two adc_bridge(in_low={2-1e3*kept_off} in_high={2-1e3*kept_off})",
                     "above_two adc_bridge(in_low={4-1e3*kept_off} in_high={4-1e3*kept_off})"),
-          std::pair("Bfindout findout 0 V=1000", "Bfindout findout 0 V=500")}) {
+          std::pair("Bfindout findout 0 V=1000", "Bfindout findout 0 V=500"),
+          std::pair("Bfindin findin 0 V=1000", "Bfindin findin 0 V=500"),
+          std::pair("Bfindhigh findhigh 0 V=1000", "Bfindhigh findhigh 0 V=500")}) {
         std::string& text = netlist.job.circuit;
         const std::size_t place = text.find(from);
         REQUIRE(place != std::string::npos);

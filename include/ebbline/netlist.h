@@ -17,6 +17,17 @@ namespace ebbline {
 /// final has converged.
 enum class Accuracy { Draft, Smooth, Final, Tight };
 
+/// What may move a vector that goes from 0 to 1 and back. Where several say so of one vector and
+/// direction, any of them may.
+struct Cause {
+    int state = 0;      ///< index into `vectors` of the one that is moved
+    bool rises = false; ///< from 0 to 1, or back
+    int by = 0;         ///< index of what moves it
+    bool above = false; ///< by being above `level`, or below
+    double level = 0;
+    bool operator==(const Cause&) const = default;
+};
+
 /// What the engine needs to know of one run.
 struct Job {
     std::string circuit; ///< complete text, as stock ngspice reads it
@@ -28,6 +39,8 @@ struct Job {
     /// A run that needs more points than this is tried in other orders of elimination first, and to
     /// its end only when each of them needs as many; 0: no such limit.
     std::uint64_t usual_points = 0;
+    /// A run in which something moves that has causes, and none of them was there, is no solution.
+    std::vector<Cause> causes;
     bool operator==(const Job&) const = default;
 };
 

@@ -6,8 +6,8 @@
 #include "ebbline/start.h"
 
 #include <array>
-#include <optional>
 #include <string>
+#include <vector>
 
 namespace ebbline::engine {
 
@@ -16,7 +16,8 @@ namespace ebbline::engine {
 [[nodiscard]] std::string whyRefused(const std::string& circuit);
 
 /// Why vectors are no solution: missing, not to the end, time not rising, a value not finite, a
-/// potential beyond twice the highest source. Empty when they are one.
+/// potential beyond twice the highest source, something that moves without a cause. Empty when they
+/// are one.
 [[nodiscard]] std::string whyNotSolved(const Job& job, const Solved& solved);
 
 /// Whether the run began, and gave up on the way or came to values that cannot be.
@@ -24,13 +25,19 @@ namespace ebbline::engine {
 
 /// The order of elimination is chosen once, at the first instant. Where it loses its digits after
 /// an event, the run ends in a time step too small, comes to hundreds of volts or goes on in steps
-/// of microseconds; in another order the same circuit is solved. What really runs away does so in
-/// all.
-inline constexpr std::array other_pivots{"0.5", "0.001"};
+/// of microseconds; in another order the same circuit is solved.
+inline constexpr std::array other_pivots{0.5, 0.001};
 
-/// The same circuit with another least size of pivots, by which the simulator chooses another order
-/// of elimination; nothing for a circuit that states none.
-[[nodiscard]] std::optional<std::string> withPivots(const std::string& circuit,
-                                                    const std::string& pivots);
+/// Where Newton's iteration runs away at one instant, or an event is lost in a step that is taken
+/// back, the same circuit followed a little more closely comes by at other instants. What really
+/// runs away does so in all.
+inline constexpr std::array closer_by{0.9, 0.8, 0.7};
+
+/// The same circuit in the other orders of elimination; none where it does not state `pivrel`.
+[[nodiscard]] std::vector<std::string> otherOrders(const std::string& circuit);
+
+/// The same circuit in the other orders, then followed more closely by so much; fewer where it does
+/// not state `pivrel` or `reltol`.
+[[nodiscard]] std::vector<std::string> otherWays(const std::string& circuit);
 
 } // namespace ebbline::engine

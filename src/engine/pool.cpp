@@ -30,7 +30,7 @@ struct Order {
     Job job;
     std::size_t number = 0; ///< in its stream
     int losses = 0;
-    std::size_t pivots_tried = 0; ///< of the other ones
+    std::size_t orders_tried = 0; ///< of the other ones
     bool is_out = false;
     std::optional<Solution> solution;
 };
@@ -128,19 +128,17 @@ private:
                 return;
             }
         }
-        if (std::holds_alternative<TimedOut>(*solution) && takeOtherPivots(order))
+        if (std::holds_alternative<TimedOut>(*solution) && takeOtherOrder(order))
             return;
         order.solution = std::move(solution);
     }
 
     /// A circuit that its worker did not come to an end with may do so in another order.
-    [[nodiscard]] static bool takeOtherPivots(Order& order) {
-        if (order.pivots_tried == other_pivots.size())
+    [[nodiscard]] static bool takeOtherOrder(Order& order) {
+        std::vector<std::string> orders = otherOrders(order.job.circuit);
+        if (order.orders_tried >= orders.size())
             return false;
-        auto circuit = withPivots(order.job.circuit, other_pivots.at(order.pivots_tried++));
-        if (!circuit)
-            return false;
-        order.job.circuit = std::move(*circuit);
+        order.job.circuit = std::move(orders[order.orders_tried++]);
         order.is_out = false;
         return true;
     }

@@ -2,6 +2,7 @@
 // Frames and payloads as bytes.
 #include "protocol.h"
 
+#include <algorithm>
 #include <cstring>
 #include <type_traits>
 #include <utility>
@@ -112,6 +113,14 @@ Frame makeJob(const Job& job) {
     writer.put(job.stop_s);
     writer.put(job.highest_v);
     writer.put(job.usual_points);
+    writer.put(std::uint64_t{job.causes.size()});
+    for (const Cause& cause : job.causes) {
+        writer.put(std::int32_t{cause.state});
+        writer.put(std::uint8_t{cause.rises});
+        writer.put(std::int32_t{cause.by});
+        writer.put(std::uint8_t{cause.above});
+        writer.put(cause.level);
+    }
     return {FrameKind::Job, writer.take()};
 }
 
@@ -151,10 +160,23 @@ Job readJob(const Frame& frame) {
     job.stop_s = reader.get<double>();
     job.highest_v = reader.get<double>();
     job.usual_points = reader.get<std::uint64_t>();
+    job.causes.resize(reader.getCount());
+    for (Cause& cause : job.causes) {
+        cause.state = reader.get<std::int32_t>();
+        cause.rises = reader.get<std::uint8_t>() != 0;
+        cause.by = reader.get<std::int32_t>();
+        cause.above = reader.get<std::uint8_t>() != 0;
+        cause.level = reader.get<double>();
+    }
     reader.requireEnd();
-    for (const int index : job.potentials)
-        if (index < 0 || static_cast<std::size_t>(index) >= job.vectors.size())
-            throw ProtocolError("a potential that is none of the vectors");
+    const auto is_vector = [&](int index) {
+        return index >= 0 && static_cast<std::size_t>(index) < job.vectors.size();
+    };
+    if (!std::ranges::all_of(job.potentials, is_vector))
+        throw ProtocolError("a potential that is none of the vectors");
+    for (const Cause& cause : job.causes)
+        if (!is_vector(cause.state) || !is_vector(cause.by))
+            throw ProtocolError("a cause that is none of the vectors");
     return job;
 }
 

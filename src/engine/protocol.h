@@ -20,7 +20,7 @@
 namespace ebbline::engine {
 
 /// Increment with every change to frames or payloads.
-inline constexpr std::uint32_t protocol_version = 2;
+inline constexpr std::uint32_t protocol_version = 3;
 /// Longest payload either side takes; a longer announcement is refused before any allocation.
 inline constexpr std::uint32_t longest_payload = 1U << 29;
 

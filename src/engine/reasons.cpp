@@ -22,6 +22,7 @@ constexpr std::array sentences{
     phrase("the run ended at {} s of {} s"),
     phrase("time does not rise"),
     phrase("'{}' lies beyond twice the highest source"),
+    phrase("'{}' moves without a cause at {} s"),
     phrase("called solved, but {}"),
     // the simulator and its worker
     phrase("the simulator did not start: {}"),
@@ -47,6 +48,7 @@ constexpr std::array sentences{
     phrase("the worker speaks version {} of the protocol, expected {}"),
     phrase("a vector has another length than time"),
     phrase("a potential that is none of the vectors"),
+    phrase("a cause that is none of the vectors"),
 };
 
 } // namespace

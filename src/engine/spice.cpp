@@ -116,21 +116,19 @@ bool isHalted(const Job& job, const Solved& solved) {
     return job.usual_points > 0 && solved.time_s.size() >= job.usual_points;
 }
 
-/// In one order of elimination after the other, until one goes well. Where none does, one that was
-/// only slow may take its time.
-Run runInAnyOrder(const Job& job) {
-    std::vector<std::string> orders{job.circuit};
-    for (const char* pivots : other_pivots)
-        if (auto other = withPivots(job.circuit, pivots))
-            orders.push_back(std::move(*other));
+/// In one way after the other, until one goes well. Where none does, one that was only slow may
+/// take its time.
+Run runInAnyWay(const Job& job) {
+    std::vector<std::string> ways = otherWays(job.circuit);
+    ways.insert(ways.begin(), job.circuit);
     const std::string* slow = nullptr;
     Run run;
-    for (const std::string& order : orders) {
-        run = runOnce(job, order, job.usual_points);
+    for (const std::string& way : ways) {
+        run = runOnce(job, way, job.usual_points);
         if (mustEnd() || !wentAstray(job, run.solved))
             return run;
         if (slow == nullptr && isHalted(job, run.solved))
-            slow = &order;
+            slow = &way;
     }
     return slow != nullptr ? runOnce(job, *slow, 0) : run;
 }
@@ -152,7 +150,7 @@ Solution runSpice(const Job& job) {
         return NotSolved{.reason = reason};
     if (mustEnd())
         return NotSolved{.reason = "the simulator ended with an earlier circuit"};
-    Run run = runInAnyOrder(job);
+    Run run = runInAnyWay(job);
     if (const std::string reason = whyNotSolved(job, run.solved); !reason.empty())
         return NotSolved{.reason = reason, .log = run.log};
     return std::move(run.solved);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The circuit of one run: options, devices, branches, wanted vectors, the models verbatim.
 #include "cards.h"
+#include "causes.h"
 #include "horizon.h"
 
 #include "ebbline/error.h"
@@ -224,6 +225,10 @@ private:
         probe.current = want("v." + name + ".vi#branch");
         probe.ohms = want("v(" + name + ".ohms)");
         probe.open = want("v(" + name + ".open)");
+        m_netlist.job.causes.push_back({.state = probe.open,
+                                        .rises = true,
+                                        .by = want("v(" + name + ".find)"),
+                                        .above = true});
     }
 
     /// A thermostat calls, if it does, from the scene's time 0 on. A joint that events take off
@@ -289,8 +294,11 @@ private:
                             {"held_off", settings.held_off && is_subject ? 1.0 : 0.0},
                             {"mean_torque", hasMeanTorque(settings.accuracy) ? 1.0 : 0.0}}));
         probe.current = want("v." + name + ".vsupply#branch");
-        if (is_subject)
-            m_netlist.unit = wantUnit(name);
+        if (!is_subject)
+            return;
+        m_netlist.unit = wantUnit(name);
+        const auto causes = causesOf(m_netlist.unit, unit, nominal_v, settings.held_off);
+        m_netlist.job.causes.insert(m_netlist.job.causes.end(), causes.begin(), causes.end());
     }
 
     UnitProbe wantUnit(const std::string& name) {
