@@ -190,8 +190,8 @@ std::vector<std::string> otherOrders(const std::string& circuit) {
     return orders;
 }
 
-std::vector<std::string> otherWays(const std::string& circuit) {
-    std::vector<std::string> ways = otherOrders(circuit);
+std::vector<std::string> closerOnes(const std::string& circuit) {
+    std::vector<std::string> ways;
     if (const auto tolerance = findOption(circuit, "reltol"))
         for (const double times : closer_by)
             ways.push_back(withOption(circuit, *tolerance, times * tolerance->value));

@@ -36,8 +36,7 @@ inline constexpr std::array closer_by{0.9, 0.8, 0.7};
 /// The same circuit in the other orders of elimination; none where it does not state `pivrel`.
 [[nodiscard]] std::vector<std::string> otherOrders(const std::string& circuit);
 
-/// The same circuit in the other orders, then followed more closely by so much; fewer where it does
-/// not state `pivrel` or `reltol`.
-[[nodiscard]] std::vector<std::string> otherWays(const std::string& circuit);
+/// The same circuit followed more closely by so much; none where it does not state `reltol`.
+[[nodiscard]] std::vector<std::string> closerOnes(const std::string& circuit);
 
 } // namespace ebbline::engine

@@ -11,6 +11,7 @@
 #include <array>
 #include <clocale>
 #include <deque>
+#include <iterator>
 #include <sstream>
 #include <stdexcept>
 #include <string>
@@ -116,14 +117,17 @@ bool isHalted(const Job& job, const Solved& solved) {
     return job.usual_points > 0 && solved.time_s.size() >= job.usual_points;
 }
 
-/// In one way after the other, until one goes well. Where none does, one that was only slow may
-/// take its time.
+/// In one way after the other, until one goes well. Where one was only slow, it may take its time
+/// after the last order: followed more closely it would be slower still.
 Run runInAnyWay(const Job& job) {
-    std::vector<std::string> ways = otherWays(job.circuit);
+    std::vector<std::string> ways = otherOrders(job.circuit);
     ways.insert(ways.begin(), job.circuit);
+    const std::size_t orders = ways.size();
+    std::ranges::move(closerOnes(job.circuit), std::back_inserter(ways));
     const std::string* slow = nullptr;
     Run run;
-    for (const std::string& way : ways) {
+    for (std::size_t i = 0; i < (slow != nullptr ? orders : ways.size()); ++i) {
+        const std::string& way = ways[i];
         run = runOnce(job, way, job.usual_points);
         if (mustEnd() || !wentAstray(job, run.solved))
             return run;
